@@ -1,0 +1,1 @@
+"""Bayes over any table of likelihoods; never sees a circuit."""

@@ -1,0 +1,1 @@
+"""The service call, one step after another, as pure functions over values."""

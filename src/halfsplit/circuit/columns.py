@@ -1,0 +1,177 @@
+"""A network under many variants at once: one column a variant (a fault, a pair of faults, a tolerance at its edge).
+
+What may live here: turning patches into arrays, conditions into masks, and solving the columns as they stand.
+Shapes: V variables, B branches, P poles, N points, S columns.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from halfsplit.circuit.network import Condition, Network, Patch
+from halfsplit.circuit.plan import Plan, make_plan
+from halfsplit.circuit.starmesh import Complex, Reduced, point_volts, reduce
+from halfsplit.errors import CircuitError
+
+Mask = NDArray[np.bool_]
+Positions = NDArray[np.int8]
+Real = NDArray[np.float64]
+UNPINNED = -1
+
+
+class Layout:
+    """The shape of a network, worked out once: indices by name, and the elimination plan. Never changes."""
+
+    def __init__(self, network: Network) -> None:
+        """Index every name of `network` and plan its elimination."""
+        self.network = network
+        self.points = network.points()
+        self.point_index = {point: index for index, point in enumerate(self.points)}
+        self.branch_index = {branch.name: index for index, branch in enumerate(network.branches)}
+        self.positions = network.positions()
+        self.variable_index = {name: index for index, name in enumerate(self.positions)}
+        self.a = np.array([self.point_index[branch.a] for branch in network.branches], dtype=np.intp)
+        self.b = np.array([self.point_index[branch.b] for branch in network.branches], dtype=np.intp)
+        self.plan: Plan = make_plan(list(zip(self.a, self.b, strict=True)), len(self.points), len(network.poles))
+        self.pole_volts = np.array([pole.volts for pole in network.poles], dtype=np.complex128)
+        self._series = np.array([[branch.ohm, branch.henry, branch.farad] for branch in network.branches])
+        self._dc = np.array([branch.ohm if branch.dc_ohm is None else branch.dc_ohm for branch in network.branches])
+
+    def start(self, columns: int) -> Positions:
+        """Every variable at its first position, shape (V, S)."""
+        return np.zeros((len(self.positions), columns), dtype=np.int8)
+
+    def holds(self, condition: Condition, state: Positions) -> Mask:
+        """In which columns a condition holds, shape (S,)."""
+        answer = np.zeros(state.shape[1], dtype=bool)
+        for alternative in condition:
+            both = np.ones(state.shape[1], dtype=bool)
+            for variable, allowed in alternative:
+                table = np.array([position in allowed for position in self.positions[variable]])
+                both &= table[state[self.variable_index[variable]]]
+            answer |= both
+        return answer
+
+    def impedance(self, branch_scale: Real, added_ohm: Real, dead: bool) -> tuple[Complex, Real]:
+        """Series impedance (B, S) in ohm and shunt susceptance (B, 1) in siemens; `dead` means DC and cold."""
+        ohm, henry, farad = (column[:, None] for column in self._series.T)
+        if dead:
+            return (self._dc[:, None] * branch_scale + added_ohm).astype(np.complex128), np.zeros_like(farad)
+        omega = 2.0 * np.pi * self.network.hertz
+        return (ohm + 1j * omega * henry) * branch_scale + added_ohm, omega * farad
+
+
+@dataclass(frozen=True, slots=True)
+class Columns:
+    """Variants of one network as arrays, made by `columns`; nothing here is written to afterwards."""
+
+    layout: Layout
+    forced_open: Mask
+    forced_closed: Mask
+    added_ohm: Real
+    branch_scale: Real
+    pinned: Positions
+    pole_scale: Real
+
+    @property
+    def count(self) -> int:
+        """How many columns there are."""
+        return self.forced_open.shape[1]
+
+    def repeat(self, scales: Sequence[tuple[Real, Real]]) -> Columns:
+        """The same columns once for each (branch scale (B,), pole scale (P,)), side by side."""
+        times = len(scales)
+        branch = np.concatenate([self.branch_scale * scale[:, None] for scale, _ in scales], axis=1)
+        pole = np.concatenate([self.pole_scale * scale[:, None] for _, scale in scales], axis=1)
+        tiled = (
+            np.tile(array, (1, times)) for array in (self.forced_open, self.forced_closed, self.added_ohm, self.pinned)
+        )
+        opened, closed, added, pinned = tiled
+        return Columns(self.layout, opened, closed, added, branch, pinned, pole)
+
+
+def columns(layout: Layout, variants: Sequence[Sequence[Patch]]) -> Columns:
+    """Lay variants side by side.
+
+    Raises:
+        CircuitError: A patch names a branch, variable, position or pole that the network does not have.
+    """
+    branches, count = len(layout.network.branches), len(variants)
+    made = Columns(
+        layout,
+        np.zeros((branches, count), dtype=bool),
+        np.zeros((branches, count), dtype=bool),
+        np.zeros((branches, count)),
+        np.ones((branches, count)),
+        np.full((len(layout.positions), count), UNPINNED, dtype=np.int8),
+        np.ones((len(layout.pole_volts), count)),
+    )
+    for column, patches in enumerate(variants):
+        for patch in patches:
+            _apply(made, patch, column)
+    return made
+
+
+def _apply(made: Columns, patch: Patch, column: int) -> None:
+    layout = made.layout
+    try:
+        if patch.action == "pin":
+            position = layout.positions[patch.target].index(patch.position)
+            made.pinned[layout.variable_index[patch.target], column] = position
+        elif patch.action == "scale":
+            pole = [pole.point for pole in layout.network.poles].index(patch.target)
+            made.pole_scale[pole, column] *= patch.value
+        else:
+            _apply_to_branch(made, patch, layout.branch_index[patch.target], column)
+    except (KeyError, ValueError):
+        raise CircuitError(f"A fault names {patch.target!r} {patch.position}, which this network does not have.") from None
+
+
+def _apply_to_branch(made: Columns, patch: Patch, branch: int, column: int) -> None:
+    if patch.action == "open":
+        made.forced_open[branch, column] = True
+    elif patch.action == "closed":
+        made.forced_closed[branch, column] = True
+    else:
+        made.added_ohm[branch, column] += patch.value
+
+
+@dataclass(frozen=True, slots=True)
+class Solution:
+    """One solve: volts of every point (N, S), admittance of every branch (B, S), and the eliminated network."""
+
+    layout: Layout
+    volts: Complex
+    admittance: Complex
+    reduced: Reduced
+
+    def across(self, branch: str) -> Complex:
+        """Volts across a branch, a against b, shape (S,)."""
+        index = self.layout.branch_index[branch]
+        return np.asarray(self.volts[self.layout.a[index]] - self.volts[self.layout.b[index]])
+
+    def through(self, branch: str) -> Complex:
+        """Amps through a branch from a to b, shape (S,)."""
+        return np.asarray(self.across(branch) * self.admittance[self.layout.branch_index[branch]])
+
+
+def solve(made: Columns, state: Positions, *, dead: bool = False) -> Solution:
+    """Solve every column in the given state.
+
+    Args:
+        made: The columns.
+        state: Position of every variable, shape (V, S).
+        dead: True for the ohmmeter's network: direct current, cold resistances, every pole at 0 V.
+    """
+    layout = made.layout
+    conducts = np.stack([layout.holds(branch.condition, state) for branch in layout.network.branches])
+    conducts = (conducts | made.forced_closed) & ~made.forced_open
+    series, shunt = layout.impedance(made.branch_scale, made.added_ohm, dead)
+    admittance = np.where(conducts, 1.0 / series + 1j * shunt, 0.0)
+    reduced = reduce(layout.plan, layout.points, admittance)
+    held = np.zeros_like(made.pole_scale) if dead else made.pole_scale * layout.pole_volts[:, None]
+    return Solution(layout, point_volts(reduced, held.astype(np.complex128)), admittance, reduced)

@@ -1,0 +1,1 @@
+"""The halfsplit command; no arithmetic here."""

@@ -1,0 +1,1 @@
+"""The web application with its records; the only room that knows Django."""

@@ -1,0 +1,1 @@
+"""Wiring and charts as SVG, for telephone and paper alike."""

@@ -1,0 +1,1 @@
+"""The worth of each possible next check, behind the hazard gate."""

@@ -1,0 +1,1 @@
+"""What each suspect would show at each check in each setup."""

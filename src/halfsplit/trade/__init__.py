@@ -1,0 +1,37 @@
+"""Frozen values that all rooms speak. No arithmetic, no wiring, no pages."""
+
+from halfsplit.trade.values import (
+    LEVELS,
+    MODES,
+    NOT_ON_SHEET,
+    NOTHING_WRONG,
+    Action,
+    Evidence,
+    Level,
+    Look,
+    Measure,
+    Mode,
+    Observer,
+    Reading,
+    Seen,
+    Setup,
+    Suspect,
+)
+
+__all__ = [
+    "LEVELS",
+    "MODES",
+    "NOTHING_WRONG",
+    "NOT_ON_SHEET",
+    "Action",
+    "Evidence",
+    "Level",
+    "Look",
+    "Measure",
+    "Mode",
+    "Observer",
+    "Reading",
+    "Seen",
+    "Setup",
+    "Suspect",
+]

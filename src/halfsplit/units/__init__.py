@@ -1,0 +1,27 @@
+"""Read and print quantities as people write them; SI inside (temperatures in °C, times in minutes)."""
+
+from halfsplit.units.quantity import (
+    UNITS,
+    read_conductor,
+    read_current,
+    read_minutes,
+    read_power,
+    read_quantity,
+    read_temperature,
+)
+from halfsplit.units.reading import read_reading
+from halfsplit.units.show import show, show_reading, show_share
+
+__all__ = [
+    "UNITS",
+    "read_conductor",
+    "read_current",
+    "read_minutes",
+    "read_power",
+    "read_quantity",
+    "read_reading",
+    "read_temperature",
+    "show",
+    "show_reading",
+    "show_share",
+]
