@@ -6,8 +6,9 @@ STAMP := $(VENV)/.installed
 # The resolver is pinned too, so that the same input gives the same lock.
 UV_VERSION := 0.13.9
 
-# A person's own settings for the package tools must not decide what is installed or locked.
 export PIP_DISABLE_PIP_VERSION_CHECK := 1
+# A person's mirror may serve the packages, but no setting of theirs may decide which versions are locked.
+unexport UV_CONSTRAINT UV_OVERRIDE UV_PRERELEASE UV_RESOLUTION UV_EXCLUDE_NEWER UV_FIND_LINKS
 
 .DEFAULT_GOAL := help
 .PHONY: help demo test lint types imports pytest bench lock fmt clean

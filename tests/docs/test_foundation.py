@@ -82,6 +82,7 @@ def test_nothing_pulls_in_a_learning_framework() -> None:
 
 
 def test_the_wheel_holds_every_file_of_the_package(tmp_path: Path) -> None:
+    ours = [path for path in PACKAGE.rglob("*") if path.is_file() and "__pycache__" not in path.parts]
     subprocess.run(
         [sys.executable, "-m", "hatchling", "build", "-t", "wheel", "-d", str(tmp_path)],
         cwd=ROOT,
@@ -90,7 +91,6 @@ def test_the_wheel_holds_every_file_of_the_package(tmp_path: Path) -> None:
     )
     (wheel,) = tmp_path.glob("*.whl")
     packed = set(zipfile.ZipFile(wheel).namelist())
-    ours = [path for path in PACKAGE.rglob("*") if path.is_file() and "__pycache__" not in path.parts]
     assert {path.relative_to(PACKAGE.parent).as_posix() for path in ours} <= packed
 
 
