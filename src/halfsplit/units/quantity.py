@@ -98,7 +98,7 @@ def read_power(text: str) -> tuple[float, float]:
     (5400.0, 240.0)
     """
     parts = re.split(r"\s+(?:at|@)\s+|\s*@\s*", text.strip())
-    if len(parts) != 2:  # noqa: PLR2004 - a power and its voltage
+    if len(parts) != 2:
         raise InputError(f"{text.strip()!r} is not a power at a voltage.", "Write it as in 5.4 kW at 240 V.")
     return read_quantity(parts[0], "W"), read_quantity(parts[1], "V")
 
@@ -151,7 +151,7 @@ def read_conductor(text: str) -> tuple[int, float]:
     if form is None:
         raise InputError(f"{text.strip()!r} is not a conductor.", right)
     gauge = int(form.group(1))
-    if gauge > 30:  # noqa: PLR2004 - finer wire is not found in appliances
+    if gauge > 30:
         raise InputError(f"{text.strip()!r} is thinner than any appliance wire.", right)
     length, unit = split_quantity(form.group(2))
     if unit not in ("m", "ft") or length <= 0:

@@ -34,11 +34,11 @@ def show_share(share: float) -> str:
     >>> show_share(0.9999), show_share(0.42), show_share(0.00001)
     ('over 99 %', '42 %', 'under 1 %')
     """
-    if share < 0.01:  # noqa: PLR2004 - whole percents
+    if share < 0.01:
         return "under 1 %"
-    return "over 99 %" if share > 0.99 else f"{share * 100:.0f} %"  # noqa: PLR2004
+    return "over 99 %" if share > 0.99 else f"{share * 100:.0f} %"
 
 
 def _figures(value: float) -> str:
-    text = f"{value:.0f}" if abs(value) >= 100 else f"{value:.3g}"  # noqa: PLR2004 - three figures
+    text = f"{value:.0f}" if abs(value) >= 100 else f"{value:.3g}"
     return text

@@ -1,0 +1,55 @@
+"""Sheets: YAML to a checked machine with every mistake named, the kinds of parts, and the built-in library."""
+
+from halfsplit.techsheet.build import read_sheet
+from halfsplit.techsheet.document import Document, Path, Tree, read_document
+from halfsplit.techsheet.find import (
+    load_machine,
+    machine_from_text,
+    point_of,
+    read_text_file,
+    settings_of,
+    setup_of,
+    sheet_text,
+    steps_of,
+)
+from halfsplit.techsheet.form import Form, fit
+from halfsplit.techsheet.kinds import catalogue
+from halfsplit.techsheet.kinds.base import Element, Shown
+from halfsplit.techsheet.library import names as library_names
+from halfsplit.techsheet.machine import Complaint, Fault, Function, Machine, Part, Wire, Zone
+from halfsplit.techsheet.schema import sheet_schema
+from halfsplit.techsheet.words import COLOURS, LIFT, PUT_BACK, did_you_mean
+
+__all__ = [
+    "COLOURS",
+    "LIFT",
+    "PUT_BACK",
+    "Complaint",
+    "Document",
+    "Element",
+    "Fault",
+    "Form",
+    "Function",
+    "Machine",
+    "Part",
+    "Path",
+    "Shown",
+    "Tree",
+    "Wire",
+    "Zone",
+    "catalogue",
+    "did_you_mean",
+    "fit",
+    "library_names",
+    "load_machine",
+    "machine_from_text",
+    "point_of",
+    "read_document",
+    "read_sheet",
+    "read_text_file",
+    "settings_of",
+    "setup_of",
+    "sheet_schema",
+    "sheet_text",
+    "steps_of",
+]

@@ -1,0 +1,185 @@
+"""What every kind of part is made of.
+
+What may live here: the frozen forms a kind fills in. A kind is one entry in one file of this folder; it brings its
+attributes (name, reader, unit, default, meaning), stamps its part into the network, and names its faults, what it
+shows a person, and where a meter is usually put on it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from typing import Any, Literal
+
+from halfsplit.circuit import Branch, Condition, Drive, Patch, Pole
+from halfsplit.errors import InputError
+
+CONTACT_OHM = 0.01
+"""A sound closed contact, ohm (common practice, from memory: 5 to 50 mΩ)."""
+JOINT_OHM = 3.0
+"""A burnt joint, ohm: enough to halve a heater and to burn on (common practice, from memory)."""
+
+Reader = Literal["volts", "ohms", "amps", "hertz", "temperature", "power", "name", "names", "states", "point"]
+
+
+@dataclass(frozen=True, slots=True)
+class Attribute:
+    """One key of a part: how it is read, its unit, its default (None: required) and what it means."""
+
+    name: str
+    reader: Reader
+    meaning: str
+    default: Any = None
+    optional: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class FaultForm:
+    """One way a part can be wrong.
+
+    Attributes:
+        name: Short name, unique in the part.
+        says: What is wrong, as the end of the sentence "the drive motor …".
+        rate: How often, relative to the other faults (calls in a thousand; common practice, from memory).
+        patches: What it changes in the network.
+        mend: What to do about it; empty means change the part.
+        price: Cost of the mend where it is not the part's price.
+        minutes: Time of the mend where it is not the part's minutes.
+    """
+
+    name: str
+    says: str
+    rate: float
+    patches: tuple[Patch, ...]
+    mend: str = ""
+    price: float | None = None
+    minutes: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """What a function can show of a part: a share of rated power, or a variable standing at "yes" (or "no")."""
+
+    branches: tuple[str, ...] = ()
+    rated_watts: float = 0.0
+    variable: str = ""
+    position: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Element:
+    """How a part looks in a drawing: a symbol between two terminals."""
+
+    symbol: str
+    a: str
+    b: str
+    branch: str
+
+
+@dataclass(frozen=True, slots=True)
+class Stamp:
+    """All that a part brings to the machine."""
+
+    branches: tuple[Branch, ...] = ()
+    poles: tuple[Pole, ...] = ()
+    drives: tuple[Drive, ...] = ()
+    variables: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    faults: tuple[FaultForm, ...] = ()
+    shows: Mapping[str, Shown] = field(default_factory=dict)
+    elements: tuple[Element, ...] = ()
+    terminals: tuple[str, ...] = ()
+    hertz: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Surroundings:
+    """What a part can ask of its sheet while it is stamped.
+
+    Attributes:
+        read_state: `door shut or open` to a condition.
+        temperature: Place to (setting, position to °C).
+        terminals_of: Part to the terminals written for it.
+        positions: Setting to its positions.
+    """
+
+    read_state: Callable[[str], Condition]
+    temperature: Callable[[str], tuple[str, Mapping[str, float]]]
+    terminals_of: Callable[[str], tuple[str, ...]]
+    positions: Callable[[str], tuple[str, ...]]
+
+
+@dataclass(frozen=True, slots=True)
+class PartValues:
+    """A part as written, its attributes already read into SI values."""
+
+    part: str
+    title: str
+    values: Mapping[str, Any]
+
+    def number(self, name: str) -> float:
+        """A quantity, in SI (temperatures in °C)."""
+        return float(self.values[name])
+
+    def power(self, name: str) -> tuple[float, float]:
+        """Watts and the volts they are rated at."""
+        watts, volts = self.values[name]
+        return float(watts), float(volts)
+
+    def name(self, name: str) -> str:
+        """A word."""
+        return str(self.values[name])
+
+    def names(self, name: str) -> tuple[str, ...]:
+        """A list of words."""
+        return tuple(self.values[name])
+
+    def states(self, name: str) -> dict[str, str]:
+        """A mapping of words to phrases."""
+        return dict(self.values[name])
+
+    def has(self, name: str) -> bool:
+        """Whether an optional attribute was given."""
+        return self.values.get(name) is not None
+
+    def point(self, terminal: str) -> str:
+        """The point of one of this part's terminals; `~` before a name marks a point inside the part."""
+        return f"{self.part}.{terminal}"
+
+    def branch(self, name: str) -> str:
+        """Full name of one of this part's branches or variables."""
+        return f"{self.part}:{name}"
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """One kind of part. `stamp` may raise `InputError` for values that make no sense together."""
+
+    name: str
+    meaning: str
+    attributes: tuple[Attribute, ...]
+    stamp: Callable[[PartValues, Surroundings], Stamp]
+
+
+def impedance(ohm: float, total_ohm: float, hertz: float) -> tuple[float, float]:
+    """Resistance and inductance (henry) of an impedance of `total_ohm` whose resistance is `ohm`.
+
+    Raises:
+        InputError: The resistance is larger than the whole.
+    """
+    if ohm > total_ohm:
+        raise InputError(
+            f"A winding of {ohm:g} Ω cannot pass that much current: the whole is only {total_ohm:.3g} Ω.",
+            "Check the winding's ohms and its current.",
+        )
+    reactance: float = (total_ohm**2 - ohm**2) ** 0.5
+    return ohm, reactance / (2.0 * 3.141592653589793 * hertz)
+
+
+def open_patch(*branches: str) -> tuple[Patch, ...]:
+    """The branches no longer conduct."""
+    return tuple(Patch("open", branch) for branch in branches)
+
+
+def closed_patch(*branches: str) -> tuple[Patch, ...]:
+    """The branches conduct whatever their condition."""
+    return tuple(Patch("closed", branch) for branch in branches)

@@ -1,0 +1,141 @@
+"""Things that open and close: hand switches, timers, thermostats, one-shot cut-offs."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from halfsplit.circuit import NEVER, NO, YES, Branch, Condition, Drive, Threshold
+from halfsplit.errors import InputError
+from halfsplit.techsheet.kinds.base import (
+    CONTACT_OHM,
+    Attribute,
+    Element,
+    FaultForm,
+    Kind,
+    PartValues,
+    Stamp,
+    Surroundings,
+    closed_patch,
+    open_patch,
+)
+
+_BIAS_SHARE = 0.6
+_BIAS_WARM_UP_S = 120.0
+
+
+def _switch(part: PartValues, around: Surroundings) -> Stamp:
+    """Contacts, each closed in the positions written for it."""
+    branches, faults, elements, terminals = [], [], [], []
+    for contact, phrase in part.states("contacts").items():
+        a, dash, b = contact.partition("-")
+        if not (dash and a and b):
+            raise InputError(f"{contact!r} is not a contact.", "Write the two terminals with a dash, as in `COM-NO: door shut`.")
+        name = part.branch(contact)
+        branches.append(Branch(name, part.point(a), part.point(b), CONTACT_OHM, condition=around.read_state(phrase)))
+        faults.append(FaultForm(f"{contact}-open", f"does not close its contact {contact}", 7.0, open_patch(name)))
+        faults.append(FaultForm(f"{contact}-welded", f"does not open its contact {contact}", 1.5, closed_patch(name)))
+        elements.append(Element("contact", part.point(a), part.point(b), name))
+        terminals += [a, b]
+    return Stamp(
+        tuple(branches), faults=tuple(faults), elements=tuple(elements), terminals=tuple(dict.fromkeys(terminals))
+    )
+
+
+def _cooler_than(part: PartValues, around: Surroundings, limit: float, *, cooler: bool = True) -> Condition:
+    """Holds while the place is below `limit` °C (or at or above it)."""
+    setting, degrees = around.temperature(part.name("place"))
+    allowed = frozenset(position for position, degree in degrees.items() if (degree < limit) == cooler)
+    return (((setting, allowed),),) if allowed else NEVER
+
+
+def _thermostat(part: PartValues, around: Surroundings) -> Stamp:
+    """One contact that opens on rise at `opens at`, or closes on rise at `closes at`."""
+    if part.has("opens at") == part.has("closes at"):
+        raise InputError(f"{part.part!r} needs one of `opens at` and `closes at`.", "Give the temperature printed on it.")
+    opens = part.has("opens at")
+    limit = part.number("opens at" if opens else "closes at")
+    return _one_contact(part, "thermostat", _cooler_than(part, around, limit, cooler=opens), _thermostat_faults(part))
+
+
+def _thermostat_faults(part: PartValues) -> tuple[FaultForm, ...]:
+    contact = part.branch("1-2")
+    return (
+        FaultForm("open", "does not close", 8.0, open_patch(contact)),
+        FaultForm("welded", "does not open", 3.0, closed_patch(contact)),
+    )
+
+
+def _cut_off(part: PartValues, around: Surroundings) -> Stamp:
+    """A one-shot thermal link: once open it stays open."""
+    condition = _cooler_than(part, around, part.number("opens at"))
+    fault = FaultForm("open", "has opened (one shot: something let it get too hot)", 40.0, open_patch(part.branch("1-2")))
+    return _one_contact(part, "cut-off", condition, (fault,))
+
+
+def _one_contact(part: PartValues, symbol: str, condition: Condition, faults: tuple[FaultForm, ...]) -> Stamp:
+    contact, a, b = part.branch("1-2"), part.point("1"), part.point("2")
+    branch = Branch(contact, a, b, CONTACT_OHM, condition=condition)
+    return Stamp((branch,), faults=faults, elements=(Element(symbol, a, b, contact),), terminals=("1", "2"))
+
+
+def _biased_thermostat(part: PartValues, around: Surroundings) -> Stamp:
+    """A thermostat with a small heater beside it: while that has voltage, it opens at a lower temperature."""
+    biased, bias = part.branch("biased"), part.branch("bias")
+    cool = _cooler_than(part, around, part.number("opens at"))
+    cooler = _cooler_than(part, around, part.number("biased opens at"))
+    condition = tuple(
+        (*alternative, (biased, frozenset({position})))
+        for position, alternatives in ((NO, cool), (YES, cooler))
+        for alternative in alternatives
+    )
+    contact = _one_contact(part, "thermostat", condition, ())
+    heater = Branch(bias, part.point("3"), part.point("4"), part.number("bias heater"), tolerance=0.05)
+    has_volts = Threshold(bias, "volts", _BIAS_SHARE * part.number("bias volts"))
+    faults = (
+        FaultForm("open", "does not close", 12.0, open_patch(part.branch("1-2"))),
+        FaultForm("welded", "does not open", 6.0, closed_patch(part.branch("1-2"))),
+        FaultForm("bias-open", "has an open bias heater", 3.0, open_patch(bias)),
+    )
+    return Stamp(
+        (*contact.branches, heater),
+        drives=(Drive(biased, ((has_volts,),), (has_volts,), _BIAS_WARM_UP_S),),
+        faults=faults,
+        elements=(*contact.elements, Element("resistor", part.point("3"), part.point("4"), bias)),
+        terminals=("1", "2", "3", "4"),
+    )
+
+
+_PLACE = Attribute("place", "name", "Where it sits: one of `temperatures`.")
+_OPENS = Attribute("opens at", "temperature", "Opens when its place reaches this.")
+_Stamper = Callable[[PartValues, Surroundings], Stamp]
+KINDS = (
+    Kind(
+        "switch",
+        "Contacts moved by a setting or a mechanical part.",
+        (Attribute("contacts", "states", "`A-B: setting position or position` for each contact."),),
+        _switch,
+    ),
+    Kind(
+        "thermostat",
+        "One contact 1-2 that moves with temperature.",
+        (
+            Attribute("opens at", "temperature", "Opens when its place reaches this.", optional=True),
+            Attribute("closes at", "temperature", "Closes when its place reaches this.", optional=True),
+            _PLACE,
+        ),
+        _thermostat,
+    ),
+    Kind("thermal cut-off", "One-shot link 1-2.", (_OPENS, _PLACE), _cut_off),
+    Kind(
+        "biased thermostat",
+        "Contact 1-2 with a bias heater 3-4 that lowers its temperature.",
+        (
+            _OPENS,
+            Attribute("biased opens at", "temperature", "Opens at this while the bias heater has voltage."),
+            Attribute("bias heater", "ohms", "Resistance of the bias heater."),
+            Attribute("bias volts", "volts", "Voltage the bias heater works at.", 120.0),
+            _PLACE,
+        ),
+        _biased_thermostat,
+    ),
+)

@@ -1,0 +1,114 @@
+"""Loads without moving contacts: heaters, lamps, small motors."""
+
+from __future__ import annotations
+
+from halfsplit.circuit import NEVER, Branch
+from halfsplit.errors import InputError
+from halfsplit.techsheet.kinds.base import (
+    Attribute,
+    Element,
+    FaultForm,
+    Kind,
+    PartValues,
+    Shown,
+    Stamp,
+    Surroundings,
+    closed_patch,
+    impedance,
+    open_patch,
+)
+
+_GROUND_FAULT_OHM = 0.5
+_COLD_LAMP_SHARE = 0.1
+_MAINS_HERTZ = 60.0
+
+
+def _heater(part: PartValues, around: Surroundings) -> Stamp:
+    """An element in two halves, so that its middle can touch the case (IEC wire hardly changes with heat)."""
+    del around
+    watts, volts = part.power("power")
+    half = volts**2 / watts / 2.0
+    middle = part.point("~middle")
+    upper = Branch(part.branch("upper"), part.point("1"), middle, half, tolerance=0.04)
+    lower = Branch(part.branch("lower"), middle, part.point("2"), half, tolerance=0.04)
+    branches = [upper, lower]
+    faults = [FaultForm("open", "is open", 45.0, open_patch(lower.name))]
+    if part.has("case"):
+        sag = Branch(part.branch("sag"), middle, part.name("case"), _GROUND_FAULT_OHM, condition=NEVER)
+        branches.append(sag)
+        faults.append(FaultForm("grounded", "touches its case in the middle", 5.0, closed_patch(sag.name)))
+    return Stamp(
+        tuple(branches),
+        faults=tuple(faults),
+        shows={"power": Shown((upper.name, lower.name), watts)},
+        elements=(Element("heater", part.point("1"), part.point("2"), lower.name),),
+        terminals=("1", "2"),
+    )
+
+
+def _lamp(part: PartValues, around: Surroundings) -> Stamp:
+    """A filament: about a tenth of its hot resistance when cold (common practice, from memory)."""
+    del around
+    watts, volts = part.power("power")
+    hot = volts**2 / watts
+    filament = Branch(
+        part.branch("filament"), part.point("1"), part.point("2"), hot, dc_ohm=hot * _COLD_LAMP_SHARE, tolerance=0.08
+    )
+    return Stamp(
+        (filament,),
+        faults=(FaultForm("open", "is burnt out", 15.0, open_patch(filament.name)),),
+        shows={"power": Shown((filament.name,), watts)},
+        elements=(Element("lamp", filament.a, filament.b, filament.name),),
+        terminals=("1", "2"),
+    )
+
+
+def _small_motor(part: PartValues, around: Surroundings) -> Stamp:
+    """A synchronous motor: its winding is its load, at a power factor from its watts and amps."""
+    del around
+    watts, volts = part.power("power")
+    amps = part.number("current")
+    ohm = watts / amps**2
+    if ohm > volts / amps:
+        raise InputError(f"{watts:g} W needs more than {amps:g} A at {volts:g} V.", "Check the power and the current.")
+    resistance, henry = impedance(ohm, volts / amps, _MAINS_HERTZ)
+    winding = Branch(
+        part.branch("winding"),
+        part.point("1"),
+        part.point("2"),
+        resistance,
+        henry,
+        dc_ohm=part.number("winding"),
+        tolerance=0.06,
+    )
+    return Stamp(
+        (winding,),
+        faults=(FaultForm("open", "has an open winding", 8.0, open_patch(winding.name)),),
+        shows={"power": Shown((winding.name,), watts)},
+        elements=(Element("motor", winding.a, winding.b, winding.name),),
+        terminals=("1", "2"),
+    )
+
+
+KINDS = (
+    Kind(
+        "heater",
+        "Resistance element between 1 and 2.",
+        (
+            Attribute("power", "power", "Rated power at its voltage."),
+            Attribute("case", "point", "The metal its middle can sag to.", optional=True),
+        ),
+        _heater,
+    ),
+    Kind("lamp", "Filament lamp between 1 and 2.", (Attribute("power", "power", "Rated power at its voltage."),), _lamp),
+    Kind(
+        "small motor",
+        "Timer or fan motor without a start winding, between 1 and 2.",
+        (
+            Attribute("power", "power", "Rated power at its voltage."),
+            Attribute("current", "amps", "Rated current."),
+            Attribute("winding", "ohms", "Resistance an ohmmeter finds."),
+        ),
+        _small_motor,
+    ),
+)

@@ -1,0 +1,157 @@
+"""Supplies and what joins them to the machine: house supply, breaker, outlet, plug, terminal block, cabinet."""
+
+from __future__ import annotations
+
+from halfsplit.circuit import NO, YES, Branch, Condition, Drive, Patch, Pole, Threshold, when
+from halfsplit.errors import InputError
+from halfsplit.techsheet.kinds.base import (
+    CONTACT_OHM,
+    Attribute,
+    Element,
+    FaultForm,
+    Kind,
+    PartValues,
+    Shown,
+    Stamp,
+    Surroundings,
+    open_patch,
+)
+
+_LOW_SHARE = 0.78
+_REFER = "refer to the electricity supplier or a licensed electrician"
+_MAGNETIC_TIMES, _MAGNETIC_S = 5.0, 0.02
+
+
+def _split_phase(part: PartValues, around: Surroundings) -> Stamp:
+    """Two legs of 120 V in opposite phase, neutral and ground joined at the panel, each behind its resistance."""
+    del around
+    volts, ohm = part.number("volts"), part.number("leg resistance")
+    ends = {"L1": complex(volts), "L2": complex(-volts), "N": 0j, "G": 0j}
+    poles = tuple(Pole(part.point(f"~{name}"), held) for name, held in ends.items())
+    branches = tuple(Branch(part.branch(name), part.point(f"~{name}"), part.point(name), ohm) for name in ends)
+    low = tuple(Patch("scale", part.point(f"~{leg}"), _LOW_SHARE) for leg in ("L1", "L2"))
+    faults = (
+        FaultForm("lost-L1", "does not deliver L1 to the panel", 2.0, open_patch(part.branch("L1")), _REFER),
+        FaultForm("lost-L2", "does not deliver L2 to the panel", 3.0, open_patch(part.branch("L2")), _REFER),
+        FaultForm("open-neutral", "has lost its neutral to the outlet", 1.0, open_patch(part.branch("N")), _REFER),
+        FaultForm("low-voltage", "delivers about a fifth less than nominal", 2.0, low, _REFER),
+        FaultForm("open-ground", "has no ground to the outlet", 1.0, open_patch(part.branch("G")), _REFER),
+    )
+    return Stamp(branches, poles, faults=faults, terminals=tuple(ends), hertz=part.number("frequency"))
+
+
+def _breaker(part: PartValues, around: Surroundings) -> Stamp:
+    """Two poles that open together, by hand or by a short circuit."""
+    rating, setting, tripped = part.number("rating"), part.name("setting"), part.branch("tripped")
+    _need_positions(around, setting, ("on",))
+    poles = {"pole-1": ("1", "3"), "pole-2": ("2", "4")}
+    condition: Condition = (((setting, frozenset({"on"})), (tripped, frozenset({NO}))),)
+    branches = tuple(
+        Branch(part.branch(name), part.point(a), part.point(b), CONTACT_OHM, condition=condition)
+        for name, (a, b) in poles.items()
+    )
+    faults = [FaultForm("tripped", "has tripped and not been reset", 12.0, (Patch("pin", tripped, position=YES),), "reset it once; if it trips again, find out why", 0.0, 2.0)]
+    faults += [
+        FaultForm(f"{name}-open", f"does not connect on {name.replace('-', ' ')}", 2.0, open_patch(part.branch(name)))
+        for name in poles
+    ]
+    elements = tuple(Element("breaker", part.point(a), part.point(b), part.branch(n)) for n, (a, b) in poles.items())
+    shows = {"holding": Shown(variable=tripped, position=NO)}
+    trip = _trip(part, tripped, rating)
+    return Stamp(branches, drives=(trip,), faults=tuple(faults), shows=shows, elements=elements, terminals=("1", "2", "3", "4"))
+
+
+def _trip(part: PartValues, name: str, rating: float) -> Drive:
+    """The magnetic release: a short circuit trips both poles at once.
+
+    The slow thermal release is left out: in a household machine nothing between rating and five times it lasts.
+    """
+    poles = [part.branch(pole) for pole in ("pole-1", "pole-2")]
+    short = tuple((Threshold(pole, "amps", _MAGNETIC_TIMES * rating),) for pole in poles)
+    return Drive(name, short, None, _MAGNETIC_S)
+
+
+def _outlet(part: PartValues, around: Surroundings) -> Stamp:
+    """Slots in the wall. The contact with the blades belongs to the plug."""
+    del around
+    return Stamp(terminals=part.names("terminals"))
+
+
+def _plug(part: PartValues, around: Surroundings) -> Stamp:
+    """Blades that meet the outlet's slots of the same names while the plug is in."""
+    outlet, setting = part.name("into"), part.name("setting")
+    _need_positions(around, setting, ("in",))
+    shared = [name for name in part.names("terminals") if name in around.terminals_of(outlet)]
+    if not shared:
+        raise InputError(f"{part.part!r} and {outlet!r} have no terminal of the same name.", "Name slots and blades alike.")
+    plugged = when(setting, "in")
+    branches = tuple(
+        Branch(part.branch(name), f"{outlet}.{name}", part.point(name), CONTACT_OHM, condition=plugged) for name in shared
+    )
+    faults = tuple(
+        FaultForm(f"{name}-open", f"makes no contact on {name}", _BLADE_RATE.get(name, 1.0), open_patch(part.branch(name)))
+        for name in shared
+    )
+    elements = tuple(Element("plug", f"{outlet}.{n}", part.point(n), part.branch(n)) for n in shared)
+    return Stamp(branches, faults=faults, elements=elements, terminals=part.names("terminals"))
+
+
+_BLADE_RATE = {"L1": 3.0, "L2": 3.0, "N": 1.5, "G": 0.5}
+
+
+def _terminal_block(part: PartValues, around: Surroundings) -> Stamp:
+    """Screws where wires meet; a burnt joint there is a fault of the wire that ends on it."""
+    del around
+    return Stamp(terminals=part.names("terminals"))
+
+
+def _chassis(part: PartValues, around: Surroundings) -> Stamp:
+    """The cabinet: every screw on it is the same piece of metal."""
+    del around
+    screws = part.names("terminals")
+    first = part.point(screws[0])
+    branches = tuple(Branch(part.branch(f"metal-{screw}"), first, part.point(screw), 0.001) for screw in screws[1:])
+    return Stamp(branches, terminals=screws)
+
+
+def _need_positions(around: Surroundings, setting: str, positions: tuple[str, ...]) -> None:
+    for position in positions:
+        if position not in around.positions(setting):
+            raise InputError(f"The setting {setting!r} has no position {position!r}.", f"Add it to `settings: {setting}`.")
+
+
+_TERMINALS = Attribute("terminals", "names", "Names as printed on the part.")
+KINDS = (
+    Kind(
+        "split-phase supply",
+        "House supply of two legs, neutral and ground; terminals L1 N L2 G.",
+        (
+            Attribute("volts", "volts", "Each leg to neutral.", 120.0),
+            Attribute("frequency", "hertz", "Mains frequency.", 60.0),
+            Attribute("leg resistance", "ohms", "Source resistance of each conductor up to the panel.", 0.03),
+        ),
+        _split_phase,
+    ),
+    Kind(
+        "two-pole breaker",
+        "Breaker with line terminals 1 2 and load terminals 3 4.",
+        (
+            Attribute("rating", "amps", "Rated current."),
+            Attribute("setting", "name", "The setting with a position `on`.", "breaker"),
+        ),
+        _breaker,
+    ),
+    Kind("outlet", "Slots in the wall.", (_TERMINALS,), _outlet),
+    Kind(
+        "plug",
+        "Blades of the cord.",
+        (
+            _TERMINALS,
+            Attribute("into", "name", "The outlet it goes into."),
+            Attribute("setting", "name", "The setting with a position `in`.", "plug"),
+        ),
+        _plug,
+    ),
+    Kind("terminal block", "Screws where wires meet.", (_TERMINALS,), _terminal_block),
+    Kind("chassis", "Cabinet metal; all its screws are one point.", (_TERMINALS,), _chassis),
+)

@@ -1,0 +1,136 @@
+"""A checked machine: what every other room works with. Frozen; made only by `build`."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from halfsplit.circuit import Condition, Network, Patch
+from halfsplit.techsheet.kinds.base import Element, Shown
+from halfsplit.trade import Level, Setup
+
+
+@dataclass(frozen=True, slots=True)
+class Zone:
+    """What must come off to reach a part, with minutes to open and to close."""
+
+    name: str
+    title: str
+    open_minutes: float
+    close_minutes: float
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """One part as written. Price is in the sheet's currency, minutes to change it once its zone is open."""
+
+    name: str
+    title: str
+    kind: str
+    zone: str
+    price: float
+    minutes: float
+    terminals: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Wire:
+    """One wire: its name is `from-to`, which is also its branch in the network."""
+
+    name: str
+    colour: str
+    a: str
+    b: str
+    gauge: int
+    condition: Condition
+    line: int
+
+    @property
+    def title(self) -> str:
+        """The wire in words."""
+        return f"{self.colour} wire {self.a} to {self.b}"
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """One way one part or wire can be wrong.
+
+    Attributes:
+        name: Stable id, `thing:fault`.
+        thing: Name of the part or wire.
+        says: A whole sentence without its full stop.
+        rate: Relative frequency (common practice, from memory).
+        patches: What it changes in the network.
+        mend: What to do about it.
+        price: Cost of the mend, in the sheet's currency.
+        minutes: Time of the mend once the zone is open.
+        zone: Zone that must be open.
+    """
+
+    name: str
+    thing: str
+    says: str
+    rate: float
+    patches: tuple[Patch, ...]
+    mend: str
+    price: float
+    minutes: float
+    zone: str
+
+
+@dataclass(frozen=True, slots=True)
+class Function:
+    """What a person sees it do, and what of the solution that is."""
+
+    name: str
+    ask: str
+    setup: str
+    part: str
+    aspect: str
+    shown: Shown
+    needs: Condition
+    weak_without: Condition
+
+
+@dataclass(frozen=True, slots=True)
+class Complaint:
+    """What the customer says, and what that means in functions."""
+
+    name: str
+    says: str
+    means: tuple[tuple[str, Level], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Machine:
+    """A checked sheet.
+
+    `points` are the terminals a meter can be put on; `elements` are for the drawing; `chassis` is the first screw of
+    the cabinet, empty if the sheet has none. `digest` identifies the text it was made from.
+    """
+
+    name: str
+    title: str
+    about: str
+    currency: str
+    digest: str
+    network: Network
+    zones: Mapping[str, Zone]
+    parts: Mapping[str, Part]
+    wires: Mapping[str, Wire]
+    per_call: tuple[str, ...]
+    setups: Mapping[str, Setup]
+    functions: Mapping[str, Function]
+    complaints: Mapping[str, Complaint]
+    faults: Mapping[str, Fault]
+    elements: tuple[Element, ...]
+    points: tuple[str, ...]
+    chassis: str
+
+    def title_of(self, thing: str) -> str:
+        """A part or wire in words."""
+        return self.wires[thing].title if thing in self.wires else self.parts[thing].title
+
+    def zone_of_point(self, point: str) -> str:
+        """Zone in which a terminal is reached."""
+        return self.parts[point.rpartition(".")[0]].zone
