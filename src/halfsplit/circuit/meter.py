@@ -24,11 +24,18 @@ Pairs = tuple[tuple[str, str], ...]
 
 def read_volts(settled: Settled, pairs: Pairs, meter_ohm: float) -> Real:
     """Volts a meter of `meter_ohm` shows between each pair, shape (pairs, S)."""
-    solution = settled.solution
-    index = _indices(solution, pairs)
-    volts = np.stack([solution.volts[a] - solution.volts[b] for a, b in index])
-    source = pair_impedances(solution.reduced, index)
-    return np.asarray(np.abs(volts * meter_ohm / (meter_ohm + source)))
+    return read_volts_loaded(settled, (settled.solution,), pairs, meter_ohm)[0]
+
+
+def read_volts_loaded(settled: Settled, solutions: tuple[Solution, ...], pairs: Pairs, meter_ohm: float) -> Real:
+    """Volts in each of several slightly moved `solutions` of one settled state, shape (solutions, pairs, S).
+
+    The source impedance is that of the settled state throughout: it moves too little to matter for a spread.
+    """
+    index = _indices(settled.solution, pairs)
+    loading = meter_ohm / (meter_ohm + pair_impedances(settled.solution.reduced, index))
+    first, second = (np.array(ends, dtype=np.intp) for ends in zip(*index, strict=True))
+    return np.stack([np.abs((moved.volts[first] - moved.volts[second]) * loading) for moved in solutions])
 
 
 def read_ohms(settled: Settled, pairs: Pairs) -> Real:

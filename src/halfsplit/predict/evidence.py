@@ -1,0 +1,143 @@
+"""From evidence to likelihood rows: how well each suspect explains each item, before any error of the observer.
+
+Each row is what `belief` needs: how likely the item is under each suspect in the setup stated, in the setups that
+come of forgetting one of its steps, and under a plain mistake. Densities are per volt, ohm or ampere; OL is an atom.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from halfsplit.errors import InputError
+from halfsplit.predict.functions import levels
+from halfsplit.predict.predictor import Predictor, Real
+from halfsplit.predict.readings import AS_GOOD_AS_OPEN_OHM, Expected, expected
+from halfsplit.trade import LEVELS, Evidence, Mode, Observer, Reading, Seen, Setup
+
+HARD_DEVIATIONS = 4.0
+"""A reading this many deviations from what a suspect predicts contradicts it."""
+HARD_LEVEL = 0.02
+"""A level seen that a suspect gives less than this contradicts it."""
+_MISSED_OPEN = 1e-6
+
+# How an honest observer names what is there: rows true level, columns said level (common practice, from memory).
+_SAYS: dict[Observer, Real] = {
+    "customer": np.array(
+        [[0.94, 0.04, 0.02, 0.0], [0.10, 0.70, 0.20, 0.0], [0.01, 0.05, 0.92, 0.02], [0.0, 0.01, 0.29, 0.70]]
+    ),
+    "technician": np.array(
+        [[0.98, 0.015, 0.005, 0.0], [0.03, 0.89, 0.08, 0.0], [0.002, 0.018, 0.97, 0.01], [0.0, 0.005, 0.145, 0.85]]
+    ),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One item of evidence under S suspects.
+
+    Attributes:
+        fits: Likelihood in the setup stated, shape (S,).
+        forgotten: Mean likelihood over the setups with one step left out, shape (S,).
+        broad: Likelihood under a plain mistake, whatever the suspect.
+        contradicts: Which suspects cannot give this item within tolerance, shape (S,).
+        key: Items with the same key share their mistakes (same points, mode and setup).
+    """
+
+    fits: Real
+    forgotten: Real
+    broad: float
+    contradicts: np.ndarray[tuple[int, ...], np.dtype[np.bool_]]
+    key: tuple[str, ...]
+
+
+def row(predictor: Predictor, item: Evidence, setup: Setup) -> Row:
+    """Likelihoods of one item in its setup.
+
+    Raises:
+        InputError: An unknown function, or a reading its setup does not allow.
+    """
+    others = [predictor_fits(predictor, item, other) for other in one_step_forgotten(setup) if _possible(predictor, item, other)]
+    fits = predictor_fits(predictor, item, setup)
+    forgotten = np.mean(others, axis=0) if others else fits
+    return Row(fits, forgotten, _broad(item), _contradicts(predictor, item, setup), key_of(item))
+
+
+def key_of(item: Evidence) -> tuple[str, ...]:
+    """What makes two items share their mistakes."""
+    if isinstance(item, Seen):
+        return ("seen", item.function, item.setup, item.by)
+    return ("reading", *sorted(item.points), item.mode, item.setup)
+
+
+def one_step_forgotten(setup: Setup) -> tuple[Setup, ...]:
+    """The setups that come of leaving out one step."""
+    steps = setup.steps
+    shorter = (steps[:index] + steps[index + 1 :] for index in range(len(steps)))
+    return tuple(Setup(f"{setup.name} less a step", setup.says, left) for left in dict.fromkeys(shorter))
+
+
+def _possible(predictor: Predictor, item: Evidence, setup: Setup) -> bool:
+    """Ohms on a machine left plugged in would be no reading at all."""
+    if isinstance(item, Seen) or item.mode != "ohms":
+        return True
+    try:
+        expected(predictor, (item.points,), "ohms", setup)
+    except InputError:
+        return False
+    return True
+
+
+def predictor_fits(predictor: Predictor, item: Evidence, setup: Setup) -> Real:
+    """Likelihood of an item in a setup, shape (S,)."""
+    if isinstance(item, Seen):
+        truth = levels(predictor, predictor.machine.functions[item.function], setup)
+        return np.asarray(_SAYS[item.by][:, LEVELS.index(item.level)] @ truth)
+    return density(item, expected(predictor, (item.points,), item.mode, setup))
+
+
+def density(item: Reading, value: Expected) -> Real:
+    """Density of a reading under each suspect (an atom for OL), shape (S,)."""
+    mean, spread = value.mean[0], value.spread[0]
+    predicted_open = np.isinf(mean)
+    if _reads_open(item):
+        return np.where(predicted_open, 1.0, _MISSED_OPEN)
+    distance = (item.value - np.where(predicted_open, 0.0, mean)) / spread
+    normal = np.exp(-0.5 * np.minimum(distance**2, 1400.0)) / (spread * np.sqrt(2 * np.pi))
+    return np.where(predicted_open, _MISSED_OPEN * _broad(item), normal)
+
+
+def _reads_open(item: Reading) -> bool:
+    return item.mode == "ohms" and item.value > AS_GOOD_AS_OPEN_OHM
+
+
+def _contradicts(predictor: Predictor, item: Evidence, setup: Setup) -> np.ndarray[tuple[int, ...], np.dtype[np.bool_]]:
+    if isinstance(item, Seen):
+        return np.asarray(predictor_fits(predictor, item, setup) < HARD_LEVEL)
+    value = expected(predictor, (item.points,), item.mode, setup)
+    mean, spread = value.mean[0], value.spread[0]
+    if _reads_open(item):
+        return np.isfinite(mean)
+    far = np.abs(item.value - np.where(np.isinf(mean), 0.0, mean)) > HARD_DEVIATIONS * spread
+    return np.asarray(far | np.isinf(mean))
+
+
+# Shares of a mistaken reading: a dead or unconnected meter shows nothing far oftener than a false voltage.
+_FALSE_NOTHING = {"volts": 0.6, "low-z": 0.6, "amps": 0.6, "ohms": 0.2}
+_FALSE_OPEN = 0.45
+_RANGE: dict[Mode, tuple[float, float]] = {"volts": (0.1, 300), "low-z": (0.1, 300), "amps": (0.05, 60), "ohms": (0.1, 5e6)}
+
+
+def _broad(item: Evidence) -> float:
+    """Likelihood of an item under a plain mistake: near nothing, or anywhere on the range by its logarithm."""
+    if isinstance(item, Seen):
+        return 1.0 / len(LEVELS)
+    if _reads_open(item):
+        return _FALSE_OPEN
+    low, high = _RANGE[item.mode]
+    nothing = _FALSE_NOTHING[item.mode]
+    anywhere = 1.0 - nothing - (_FALSE_OPEN if item.mode == "ohms" else 0.0)
+    near = np.exp(-0.5 * (item.value / 0.5) ** 2) * 2 / (0.5 * np.sqrt(2 * np.pi))
+    inside = min(max(item.value, low), high)
+    return float(nothing * near + anywhere / (inside * np.log(high / low)))

@@ -1,0 +1,51 @@
+"""What a person would see: the level of each function under each suspect.
+
+A level comes from a share of rated power (or of rated speed, hum, holding: 1 or 0): none under 5 %, weak under 80 %,
+normal up to 125 %, too much above (common practice, no source). Near a threshold both levels get a share.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+
+from halfsplit.circuit import Settled
+from halfsplit.predict.predictor import Predictor, Real
+from halfsplit.techsheet import Function
+from halfsplit.trade import LEVELS, Setup
+
+_EDGES = (0.05, 0.80, 1.25)
+_SPREAD_SHARE, _SPREAD_FLOOR = 0.05, 0.01
+_WEAK = 0.5
+_LOGISTIC = 1.702
+"""The logistic curve at this slope is the normal one within 0.01 (Johnson & Kotz, 1970; from memory)."""
+
+
+def share(predictor: Predictor, function: Function, setup: Setup) -> Real:
+    """Share of rated in a setup, shape (S,)."""
+    return predictor.kept((function.name, setup.steps), lambda: _share(predictor, function, predictor.settled(setup)))
+
+
+def _share(predictor: Predictor, function: Function, settled: Settled) -> Real:
+    layout, shown = predictor.layout, function.shown
+    if shown.variable:
+        row = settled.state[layout.variable_index[shown.variable]]
+        value = (row == layout.positions[shown.variable].index(shown.position)).astype(np.float64)
+    else:
+        solution = settled.solution
+        value = np.zeros(settled.columns.count)
+        for branch in shown.branches:
+            conductance = solution.admittance[layout.branch_index[branch]].real
+            value += np.abs(solution.across(branch)) ** 2 * conductance / shown.rated_watts
+    value = np.where(layout.holds(function.needs, settled.state), value, 0.0)
+    weak = ~layout.holds(function.weak_without, settled.state)
+    return np.where(weak, value * _WEAK, value)
+
+
+def levels(predictor: Predictor, function: Function, setup: Setup) -> Real:
+    """Probability of each level in `LEVELS` that an honest look would give, shape (4, S)."""
+    value = share(predictor, function, setup)
+    spread = _SPREAD_SHARE * value + _SPREAD_FLOOR
+    above = [np.ones_like(value)]
+    above += [1.0 / (1.0 + np.exp(-np.clip(_LOGISTIC * (value - edge) / spread, -50, 50))) for edge in _EDGES]
+    above.append(np.zeros_like(value))
+    return np.stack([above[index] - above[index + 1] for index in range(len(LEVELS))])

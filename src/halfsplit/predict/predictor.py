@@ -1,0 +1,108 @@
+"""Every suspect's machine, settled in any setup, kept so that nothing is solved twice.
+
+What may live here: suspects to columns, setups to replays, and their caches. It never sees a probability.
+Shapes: S suspects, in the order given.
+"""
+
+from __future__ import annotations
+
+from collections import OrderedDict
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from functools import cached_property
+from typing import TypeVar
+
+import numpy as np
+from numpy.typing import NDArray
+
+from halfsplit.circuit import Columns, Layout, Patch, Settled, Step, at_rest, columns, take_step
+from halfsplit.techsheet import LIFT, PUT_BACK, Machine
+from halfsplit.trade import NOTHING_WRONG, Setup, Suspect
+
+Real = NDArray[np.float64]
+SUPPLY_SPREAD = 0.025
+"""One standard deviation of supply voltage: ANSI C84.1 range A, 114 to 126 V, taken as two deviations."""
+_KEPT_REPLAYS = 64
+
+Result = TypeVar("Result")
+
+
+@dataclass
+class Predictor:
+    """What each of `suspects` would do in any setup of `machine`.
+
+    Results are kept by setup and question, so an instance is worth keeping; nothing else about it changes.
+    """
+
+    machine: Machine
+    suspects: tuple[Suspect, ...]
+    _replays: OrderedDict[tuple[frozenset[str], tuple[Step, ...]], Settled] = field(default_factory=OrderedDict)
+    _answers: dict[object, object] = field(default_factory=dict)
+
+    @cached_property
+    def healthy(self) -> Predictor:
+        """The same machine with nothing wrong."""
+        return self if self.suspects == (NOTHING_WRONG,) else Predictor(self.machine, (NOTHING_WRONG,))
+
+    @cached_property
+    def layout(self) -> Layout:
+        """The network's shape, planned once."""
+        return Layout(self.machine.network)
+
+    def settled(self, setup: Setup) -> Settled:
+        """Every suspect's machine after the steps of a setup, lifted wires off throughout."""
+        return self._after(lifted_wires(setup), switch_steps(setup))
+
+    def _after(self, lifted: frozenset[str], steps: tuple[Step, ...]) -> Settled:
+        key = (lifted, steps)
+        if key in self._replays:
+            self._replays.move_to_end(key)
+            return self._replays[key]
+        settled = take_step(self._after(lifted, steps[:-1]), steps[-1]) if steps else at_rest(self._columns(lifted))
+        self._replays[key] = settled
+        if len(self._replays) > _KEPT_REPLAYS:
+            self._replays.popitem(last=False)
+        return settled
+
+    def _columns(self, lifted: frozenset[str]) -> Columns:
+        off = tuple(Patch("open", wire) for wire in sorted(lifted))
+        faults = self.machine.faults
+        variants = [(*off, *(patch for name in suspect.faults for patch in faults[name].patches)) for suspect in self.suspects]
+        return columns(self.layout, variants)
+
+    def kept(self, key: object, work: Callable[[], Result]) -> Result:
+        """The answer to a question, worked out the first time it is asked."""
+        if key not in self._answers:
+            self._answers[key] = work()
+        return self._answers[key]  # type: ignore[return-value]  # the key names the question, so the type is its answer's
+
+    def has(self, key: object) -> bool:
+        """Whether a question was answered before."""
+        return key in self._answers
+
+    @cached_property
+    def tolerance_groups(self) -> tuple[Real, ...]:
+        """For each group of branches made together (a part, or all strays): the scale of every branch at one deviation."""
+        branches = self.machine.network.branches
+        groups: dict[str, Real] = {}
+        for index, branch in enumerate(branches):
+            if branch.tolerance:
+                group = "strays" if branch.name.startswith("stray ") else branch.name.partition(":")[0]
+                groups.setdefault(group, np.ones(len(branches)))[index] += branch.tolerance
+        return tuple(groups.values())
+
+
+def lifted_wires(setup: Setup) -> frozenset[str]:
+    """Wires that are off at the end of a setup."""
+    lifted: set[str] = set()
+    for verb, wire in setup.steps:
+        if verb == LIFT:
+            lifted.add(wire)
+        elif verb == PUT_BACK:
+            lifted.discard(wire)
+    return frozenset(lifted)
+
+
+def switch_steps(setup: Setup) -> tuple[Step, ...]:
+    """The steps of a setup that move settings."""
+    return tuple(step for step in setup.steps if step[0] not in (LIFT, PUT_BACK))
