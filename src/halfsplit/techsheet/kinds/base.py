@@ -14,7 +14,7 @@ from typing import Any, Literal
 from halfsplit.circuit import Branch, Condition, Drive, Patch, Pole
 from halfsplit.errors import InputError
 
-CONTACT_OHM = 0.01
+CONTACT_OHM = 0.005
 """A sound closed contact, ohm (common practice, from memory: 5 to 50 mΩ)."""
 JOINT_OHM = 3.0
 """A burnt joint, ohm: enough to halve a heater and to burn on (common practice, from memory)."""

@@ -79,7 +79,7 @@ def _one_contact(part: PartValues, symbol: str, condition: Condition, faults: tu
 
 
 def _biased_thermostat(part: PartValues, around: Surroundings) -> Stamp:
-    """A thermostat with a small heater beside it: while that has voltage, it opens at a lower temperature."""
+    """A thermostat with a small heater beside it: while that has current, it opens at a lower temperature."""
     biased, bias = part.branch("biased"), part.branch("bias")
     cool = _cooler_than(part, around, part.number("opens at"))
     cooler = _cooler_than(part, around, part.number("biased opens at"))
@@ -90,7 +90,7 @@ def _biased_thermostat(part: PartValues, around: Surroundings) -> Stamp:
     )
     contact = _one_contact(part, "thermostat", condition, ())
     heater = Branch(bias, part.point("3"), part.point("4"), part.number("bias heater"), tolerance=0.05)
-    has_volts = Threshold(bias, "volts", _BIAS_SHARE * part.number("bias volts"))
+    warms = Threshold(bias, "amps", _BIAS_SHARE * part.number("bias volts") / part.number("bias heater"))
     faults = (
         FaultForm("open", "does not close", 12.0, open_patch(part.branch("1-2"))),
         FaultForm("welded", "does not open", 6.0, closed_patch(part.branch("1-2"))),
@@ -98,7 +98,7 @@ def _biased_thermostat(part: PartValues, around: Surroundings) -> Stamp:
     )
     return Stamp(
         (*contact.branches, heater),
-        drives=(Drive(biased, ((has_volts,),), (has_volts,), _BIAS_WARM_UP_S),),
+        drives=(Drive(biased, ((warms,),), (warms,), _BIAS_WARM_UP_S),),
         faults=faults,
         elements=(*contact.elements, Element("resistor", part.point("3"), part.point("4"), bias)),
         terminals=("1", "2", "3", "4"),

@@ -122,16 +122,15 @@ def _contacts(part: PartValues, names: _Names) -> tuple[Branch, ...]:
 
 
 def _drives(part: PartValues, names: _Names, free: Condition) -> tuple[Drive, ...]:
-    """The rotor starts on both windings and runs on one; standing under current it hums; too long trips it."""
-    volts = part.number("volts")
-    main = {state: name for state, name in (("still", names.main_standing), ("turning", names.main_running))}
+    """The rotor starts on both windings (their current, not their voltage: an open winding has voltage too) and runs on one; standing under current it hums; too long trips it.
+    """
+    start_amps = part.number("volts") * _START_POWER_FACTOR / part.number("start winding")
     both = (
-        Threshold(main["still"], "volts", _START_SHARE * volts),
-        Threshold(names.starter, "volts", _START_SHARE * volts),
-        Threshold(names.starter, "amps", _START_SHARE * volts / (part.number("start winding") / _START_POWER_FACTOR)),
+        Threshold(names.main_standing, "amps", _START_SHARE * _main_locked_amps(part)),
+        Threshold(names.starter, "amps", _START_SHARE * start_amps),
     )
-    held = (Threshold(main["turning"], "volts", _HOLD_SHARE * volts),)
-    humming = (Threshold(main["still"], "amps", _HUM_SHARE * _main_locked_amps(part)),)
+    held = (Threshold(names.main_running, "amps", _HOLD_SHARE * part.number("running current")),)
+    humming = (Threshold(names.main_standing, "amps", _HUM_SHARE * _main_locked_amps(part)),)
     hot = (Threshold(names.overload, "amps", _OVERLOAD_TIMES * part.number("running current")),)
     standing = when(names.running, NO)
     return (
