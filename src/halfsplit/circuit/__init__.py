@@ -4,7 +4,15 @@ Knows nothing of appliances and nothing of probability.
 """
 
 from halfsplit.circuit.columns import Columns, Layout, Solution, columns, solve
-from halfsplit.circuit.meter import HIGH_IMPEDANCE_OHM, LOW_IMPEDANCE_OHM, OHM_RANGE, read_amps, read_ohms, read_volts, read_volts_loaded
+from halfsplit.circuit.meter import (
+    HIGH_IMPEDANCE_OHM,
+    LOW_IMPEDANCE_OHM,
+    OHM_RANGE,
+    read_amps,
+    read_ohms,
+    read_volts,
+    read_volts_loaded,
+)
 from halfsplit.circuit.netlist import spice
 from halfsplit.circuit.network import (
     ALWAYS,

@@ -14,12 +14,13 @@ from numpy.typing import NDArray
 
 from halfsplit.circuit.network import Condition, Network, Patch
 from halfsplit.circuit.plan import Plan, make_plan
-from halfsplit.circuit.starmesh import Complex, Reduced, point_volts, reduce
+from halfsplit.circuit.starmesh import Complex, Numbers, Reduced, point_volts, reduce
 from halfsplit.errors import CircuitError
 
 Mask = NDArray[np.bool_]
 Positions = NDArray[np.int8]
 Real = NDArray[np.float64]
+Indices = NDArray[np.intp]
 UNPINNED = -1
 
 
@@ -40,6 +41,10 @@ class Layout:
         self.pole_volts = np.array([pole.volts for pole in network.poles], dtype=np.complex128)
         self._series = np.array([[branch.ohm, branch.henry, branch.farad] for branch in network.branches])
         self._dc = np.array([branch.ohm if branch.dc_ohm is None else branch.dc_ohm for branch in network.branches])
+        conditions = [branch.condition for branch in network.branches]
+        self._conditions = tuple(dict.fromkeys(conditions))
+        place = {condition: index for index, condition in enumerate(self._conditions)}
+        self._condition_of = np.array([place[condition] for condition in conditions], dtype=np.intp)
 
     def start(self, columns: int) -> Positions:
         """Every variable at its first position, shape (V, S)."""
@@ -56,13 +61,20 @@ class Layout:
             answer |= both
         return answer
 
-    def impedance(self, branch_scale: Real, added_ohm: Real, dead: bool) -> tuple[Complex, Real]:
-        """Series impedance (B, S) in ohm and shunt susceptance (B, 1) in siemens; `dead` means DC and cold."""
+    def conducts(self, state: Positions) -> Mask:
+        """Which branches conduct by their own condition, faults apart, shape (B, S)."""
+        answers = np.stack([self.holds(condition, state) for condition in self._conditions])
+        return np.asarray(answers[self._condition_of])
+
+    def admittance(self, branch_scale: Real, added_ohm: Real) -> Complex:
+        """Admittance of every branch at the working frequency, siemens, shape (B, S)."""
         ohm, henry, farad = (column[:, None] for column in self._series.T)
-        if dead:
-            return (self._dc[:, None] * branch_scale + added_ohm).astype(np.complex128), np.zeros_like(farad)
         omega = 2.0 * np.pi * self.network.hertz
-        return (ohm + 1j * omega * henry) * branch_scale + added_ohm, omega * farad
+        return np.asarray(1.0 / ((ohm + 1j * omega * henry) * branch_scale + added_ohm) + 1j * omega * farad)
+
+    def conductance(self, branch_scale: Real, added_ohm: Real) -> Real:
+        """Conductance of every branch for direct current when cold, siemens, shape (B, S)."""
+        return np.asarray(1.0 / (self._dc[:, None] * branch_scale + added_ohm))
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,18 +92,34 @@ class Columns:
     @property
     def count(self) -> int:
         """How many columns there are."""
-        return self.forced_open.shape[1]
+        return int(self.forced_open.shape[1])
+
+    def take(self, which: Indices) -> Columns:
+        """Only the columns with these numbers, in this order."""
+        return Columns(
+            self.layout,
+            self.forced_open[:, which],
+            self.forced_closed[:, which],
+            self.added_ohm[:, which],
+            self.branch_scale[:, which],
+            self.pinned[:, which],
+            self.pole_scale[:, which],
+        )
 
     def repeat(self, scales: Sequence[tuple[Real, Real]]) -> Columns:
         """The same columns once for each (branch scale (B,), pole scale (P,)), side by side."""
         times = len(scales)
         branch = np.concatenate([self.branch_scale * scale[:, None] for scale, _ in scales], axis=1)
         pole = np.concatenate([self.pole_scale * scale[:, None] for _, scale in scales], axis=1)
-        tiled = (
-            np.tile(array, (1, times)) for array in (self.forced_open, self.forced_closed, self.added_ohm, self.pinned)
+        return Columns(
+            self.layout,
+            np.tile(self.forced_open, (1, times)),
+            np.tile(self.forced_closed, (1, times)),
+            np.tile(self.added_ohm, (1, times)),
+            branch,
+            np.tile(self.pinned, (1, times)),
+            pole,
         )
-        opened, closed, added, pinned = tiled
-        return Columns(self.layout, opened, closed, added, branch, pinned, pole)
 
 
 def columns(layout: Layout, variants: Sequence[Sequence[Patch]]) -> Columns:
@@ -128,7 +156,8 @@ def _apply(made: Columns, patch: Patch, column: int) -> None:
         else:
             _apply_to_branch(made, patch, layout.branch_index[patch.target], column)
     except (KeyError, ValueError):
-        raise CircuitError(f"A fault names {patch.target!r} {patch.position}, which this network does not have.") from None
+        named = f"{patch.target!r} at {patch.position!r}" if patch.action == "pin" else repr(patch.target)
+        raise CircuitError(f"A fault names {named}, which this network does not have.") from None
 
 
 def _apply_to_branch(made: Columns, patch: Patch, branch: int, column: int) -> None:
@@ -142,12 +171,22 @@ def _apply_to_branch(made: Columns, patch: Patch, branch: int, column: int) -> N
 
 @dataclass(frozen=True, slots=True)
 class Solution:
-    """One solve: volts of every point (N, S), admittance of every branch (B, S), and the eliminated network."""
+    """One solve: volts of every point (N, S) and admittance of every branch (B, S)."""
 
     layout: Layout
-    volts: Complex
-    admittance: Complex
-    reduced: Reduced
+    volts: Numbers
+    admittance: Numbers
+
+    @property
+    def reduced(self) -> Reduced:
+        """The network eliminated anew, for impedances: it is bulky, and most solutions never need it."""
+        return reduce(self.layout.plan, self.layout.points, self.admittance)
+
+    def with_columns(self, which: Indices, part: Solution) -> Solution:
+        """The same solution with the columns numbered `which` taken from `part`."""
+        volts, admittance = self.volts.copy(), self.admittance.copy()
+        volts[:, which], admittance[:, which] = part.volts, part.admittance
+        return Solution(self.layout, volts, admittance)
 
     def across(self, branch: str) -> Complex:
         """Volts across a branch, a against b, shape (S,)."""
@@ -168,10 +207,9 @@ def solve(made: Columns, state: Positions, *, dead: bool = False) -> Solution:
         dead: True for the ohmmeter's network: direct current, cold resistances, every pole at 0 V.
     """
     layout = made.layout
-    conducts = np.stack([layout.holds(branch.condition, state) for branch in layout.network.branches])
-    conducts = (conducts | made.forced_closed) & ~made.forced_open
-    series, shunt = layout.impedance(made.branch_scale, made.added_ohm, dead)
-    admittance = np.where(conducts, 1.0 / series + 1j * shunt, 0.0)
+    conducts = (layout.conducts(state) | made.forced_closed) & ~made.forced_open
+    siemens = layout.conductance if dead else layout.admittance
+    admittance = np.where(conducts, siemens(made.branch_scale, made.added_ohm), 0.0)
     reduced = reduce(layout.plan, layout.points, admittance)
-    held = np.zeros_like(made.pole_scale) if dead else made.pole_scale * layout.pole_volts[:, None]
-    return Solution(layout, point_volts(reduced, held.astype(np.complex128)), admittance, reduced)
+    held = made.pole_scale * (0.0 if dead else layout.pole_volts[:, None])
+    return Solution(layout, point_volts(reduced, held), admittance)

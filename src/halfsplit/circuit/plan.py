@@ -30,10 +30,18 @@ class Step:
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """All steps, and for each branch the edge it adds to. `edges` counts branch edges and fill together."""
+    """All steps, and which branches make which edge.
+
+    Attributes:
+        steps: Eliminations in order.
+        branch_order: Branches in order of their edge, parallel ones side by side.
+        edge_starts: Where in `branch_order` each edge begins.
+        edges: How many edges there are, those that only take fill included (they come last).
+    """
 
     steps: tuple[Step, ...]
-    branch_edge: Index
+    branch_order: Index
+    edge_starts: Index
     edges: int
 
 
@@ -47,7 +55,9 @@ def make_plan(branch_ends: list[tuple[int, int]], points: int, poles: int) -> Pl
     """
     links: list[dict[int, int]] = [{} for _ in range(points)]
     branch_edge = [_edge(links, a, b, number) for number, (a, b) in _numbered(branch_ends)]
+    order = np.argsort(branch_edge, kind="stable")
     total = len(set(branch_edge))
+    starts = np.searchsorted(np.array(branch_edge)[order], np.arange(total))
     steps = []
     waiting = set(range(poles, points))
     while waiting:
@@ -55,7 +65,7 @@ def make_plan(branch_ends: list[tuple[int, int]], points: int, poles: int) -> Pl
         waiting.remove(point)
         step, total = _eliminate(links, point, poles, total)
         steps.append(step)
-    return Plan(tuple(steps), np.array(branch_edge, dtype=np.intp), total)
+    return Plan(tuple(steps), order, starts, total)
 
 
 def _numbered(ends: list[tuple[int, int]]) -> list[tuple[int, tuple[int, int]]]:
@@ -65,8 +75,9 @@ def _numbered(ends: list[tuple[int, int]]) -> list[tuple[int, tuple[int, int]]]:
 
 
 def _edge(links: list[dict[int, int]], a: int, b: int, number: int) -> int:
-    links[a][b] = number
-    links[b][a] = number
+    if a != b:  # both ends on one point: it carries nothing
+        links[a][b] = number
+        links[b][a] = number
     return number
 
 

@@ -17,7 +17,15 @@ from halfsplit.errors import CircuitError
 
 @dataclass(frozen=True, slots=True)
 class Settled:
-    """Where every column came to rest: its state (V, S), the live solution, and what chatters by column."""
+    """Where every column came to rest.
+
+    Attributes:
+        columns: What was replayed.
+        state: Position of every variable, shape (V, S).
+        solution: The live solution in that state.
+        chatters: By column, the drives that went round and round in the last step or an earlier one. Such a column
+            stands at an arbitrary point of its round, and so does whatever was done to it afterwards.
+    """
 
     columns: Columns
     state: Positions
@@ -44,7 +52,7 @@ def take_step(settled: Settled, step: Step) -> Settled:
         raise CircuitError(f"There is no setting {variable!r} with a position {position!r}.")
     state = settled.state.copy()
     state[layout.variable_index[variable]] = positions.index(position)
-    return _settle(settled.columns, _with_pins(settled.columns, state), dict(settled.chatters))
+    return _settle(settled.columns, _with_pins(settled.columns, state), settled.chatters)
 
 
 def replay(made: Columns, steps: tuple[Step, ...]) -> Settled:
@@ -59,23 +67,38 @@ def _with_pins(made: Columns, state: Positions) -> Positions:
     return np.where(made.pinned == UNPINNED, state, made.pinned)
 
 
-def _settle(made: Columns, state: Positions, chatters: dict[int, tuple[str, ...]]) -> Settled:
-    drives = made.layout.network.drives
-    seen: list[Positions] = []
+def _settle(made: Columns, state: Positions, chattered: dict[int, tuple[str, ...]]) -> Settled:
+    """Switch the quickest, solve again where something moved, and so on; a column that goes round stops there."""
+    rows = [made.layout.variable_index[drive.name] for drive in made.layout.network.drives]
+    solution = solve(made, state)
+    chatters = dict(chattered)
     frozen = np.zeros(made.count, dtype=bool)
+    seen: list[Positions] = []
     while True:
-        solution = solve(made, state)
         moving = _first_to_move(made, state, solution) & ~frozen
-        if not moving.any():
+        moved = np.flatnonzero(moving.any(axis=0))
+        if not len(moved):
             return Settled(made, state, solution, chatters)
-        rows = [made.layout.variable_index[drive.name] for drive in drives]
         seen.append(state[rows])
         state = state.copy()
         state[rows] = np.where(moving, 1 - state[rows], state[rows])
-        back = np.any([(old == state[rows]).all(axis=0) for old in seen], axis=0) & moving.any(axis=0)
-        for column in np.flatnonzero(back):
-            chatters[int(column)] = tuple(drive.name for drive, moves in zip(drives, moving[:, column], strict=True) if moves)
-        frozen |= back
+        for column in moved[_was_seen(seen, state[rows])[moved]]:
+            frozen[column] = True
+            names = _movers(made, [positions[:, column] for positions in seen], state[rows, column])
+            chatters[int(column)] = tuple(dict.fromkeys((*chatters.get(int(column), ()), *names)))
+        solution = solution.with_columns(moved, solve(made.take(moved), state[:, moved]))
+
+
+def _was_seen(seen: list[Positions], now: Positions) -> Mask:
+    """In which columns all drives stand as they once stood in this step, shape (S,)."""
+    return np.asarray(np.any([(old == now).all(axis=0) for old in seen], axis=0))
+
+
+def _movers(made: Columns, seen: list[Positions], now: Positions) -> tuple[str, ...]:
+    """Names of the drives that moved since one column last stood as `now` (the rest of its past is no part of it)."""
+    start = next(index for index, old in enumerate(seen) if (old == now).all())
+    moves = (np.stack(seen[start:]) != now).any(axis=0)
+    return tuple(drive.name for drive, moved in zip(made.layout.network.drives, moves, strict=True) if moved)
 
 
 def _first_to_move(made: Columns, state: Positions, solution: Solution) -> Mask:
@@ -102,6 +125,6 @@ def _wants_to_move(drive: Drive, made: Columns, state: Positions, solution: Solu
 def _all(thresholds: tuple[Threshold, ...], solution: Solution, count: int) -> Mask:
     holds = np.ones(count, dtype=bool)
     for threshold in thresholds:
-        value = solution.across(threshold.branch) if threshold.quantity == "volts" else solution.through(threshold.branch)
-        holds &= np.abs(value) >= threshold.at_least
+        look = solution.across if threshold.quantity == "volts" else solution.through
+        holds &= np.abs(look(threshold.branch)) >= threshold.at_least
     return holds
