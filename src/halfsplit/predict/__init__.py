@@ -1,22 +1,28 @@
 """What each suspect would show at each function and read at each check, in any setup. Knows no probability of a fault."""
 
+from halfsplit.predict.candidates import candidates
 from halfsplit.predict.evidence import Row, key_of, row
 from halfsplit.predict.functions import levels, share
+from halfsplit.predict.outcomes import Outcomes, bands, outcomes
 from halfsplit.predict.predictor import Predictor, Real, lifted_wires, switch_steps
 from halfsplit.predict.readings import Expected, branch_between, expected, is_dead, live_points
 
 __all__ = [
     "Expected",
+    "Outcomes",
     "Predictor",
     "Real",
     "Row",
+    "bands",
     "branch_between",
+    "candidates",
     "expected",
     "is_dead",
     "key_of",
     "levels",
     "lifted_wires",
     "live_points",
+    "outcomes",
     "row",
     "share",
     "switch_steps",

@@ -64,6 +64,11 @@ def row(predictor: Predictor, item: Evidence, setup: Setup) -> Row:
     return Row(fits, forgotten, _broad(item), _contradicts(predictor, item, setup), key_of(item))
 
 
+def observer_table(observer: Observer) -> Real:
+    """How an honest observer names what is there: true level (rows) to said level (columns), rows adding up to one."""
+    return _SAYS[observer]
+
+
 def key_of(item: Evidence) -> tuple[str, ...]:
     """What makes two items share their mistakes."""
     if isinstance(item, Seen):

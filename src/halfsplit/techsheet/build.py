@@ -116,7 +116,8 @@ def _setups(draft: Draft, wires: dict[str, Wire]) -> dict[str, Setup]:
         for index, text in enumerate(form.steps):
             with draft.noting("setups", name, "steps", index):
                 steps += _step(draft, setups, wires, text)
-        setups[name] = Setup(name, form.says, tuple(steps))
+        with draft.noting("setups", name, "minutes"):
+            setups[name] = Setup(name, form.says, tuple(steps), read_minutes(form.minutes))
     return setups
 
 

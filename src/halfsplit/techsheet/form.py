@@ -44,6 +44,7 @@ class SetupForm(Form):
     """A named state: steps replayed from the defined start."""
 
     says: str = Field(description="The state in words a customer would understand.")
+    minutes: str = Field(default="0 min", description="Minutes to bring it about, as for warming up.")
     steps: list[str] = Field(description="`as NAME` first if it begins like another, then `setting position` steps.")
 
 

@@ -20,11 +20,13 @@ class Setup:
         name: Its name on the sheet or in the case, or the steps themselves.
         says: The same in words.
         steps: (setting, position) in order. The setting `lift` takes a wire off, by the wire's name.
+        minutes: Time to bring it about, beyond the act of looking or measuring.
     """
 
     name: str
     says: str
     steps: tuple[tuple[str, str], ...]
+    minutes: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)

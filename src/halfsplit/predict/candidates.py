@@ -1,0 +1,99 @@
+"""The checks worth thinking of: where a technician would put the probes, in which setup.
+
+On a dead machine: across every part and along every wire, and from each terminal-block screw to every point it
+reaches through closed contacts (so a string can be split in half). On a live one: the supply at outlet and terminal
+block, and across every part. Everything else the technician is free to read; it is only not proposed.
+"""
+
+from __future__ import annotations
+
+from collections import deque
+from itertools import combinations
+
+import numpy as np
+
+from halfsplit.predict.predictor import Predictor
+from halfsplit.predict.readings import is_dead
+from halfsplit.trade import Action, Look, Measure, Setup
+
+_BRIDGE_OHM = 0.5
+_SUPPLY_KINDS = ("outlet", "terminal block")
+
+Pair = tuple[str, str]
+
+
+def candidates(predictor: Predictor) -> tuple[Action, ...]:
+    """Every check to consider, looks first, then dead ohms, then live volts."""
+    machine = predictor.machine
+    looks: list[Action] = [Look(function.name, function.setup) for function in machine.functions.values()]
+    setups = [*machine.setups.values()]
+    dead = [setup for setup in setups if is_dead(predictor, setup)]
+    ohms = [Measure(pair, "ohms", setup.name) for setup in dead for pair in _dead_pairs(predictor, setup)]
+    live = [setup for setup in setups if setup not in dead]
+    volts = [Measure(pair, "volts", setup.name) for setup in live for pair in _live_pairs(predictor)]
+    return (*looks, *ohms, *volts)
+
+
+def _dead_pairs(predictor: Predictor, setup: Setup) -> tuple[Pair, ...]:
+    machine = predictor.machine
+    fixed = _fixed_wiring(predictor)
+    pairs = [(element.a, element.b) for element in machine.elements if element.symbol not in ("plug", "breaker")]
+    pairs += [(wire.a, wire.b) for wire in machine.wires.values() if wire.name not in fixed]
+    for anchor in _anchors(predictor):
+        pairs += [(anchor, point) for point in _reached(predictor, setup, anchor)]
+    if machine.chassis:
+        loads = [element for element in machine.elements if element.symbol in ("heater", "motor", "lamp")]
+        pairs += [(load.a, machine.chassis) for load in loads]
+    return _distinct(pairs, machine.points)
+
+
+def _live_pairs(predictor: Predictor) -> tuple[Pair, ...]:
+    machine = predictor.machine
+    pairs: list[Pair] = []
+    for part in machine.parts.values():
+        if part.kind in _SUPPLY_KINDS:
+            pairs += combinations([f"{part.name}.{terminal}" for terminal in part.terminals], 2)
+    pairs += [(element.a, element.b) for element in machine.elements if element.symbol not in ("plug", "breaker")]
+    return _distinct(pairs, machine.points)
+
+
+def _distinct(pairs: list[Pair], points: tuple[str, ...]) -> tuple[Pair, ...]:
+    """Each pair once, whichever way round, and only where a probe can go."""
+    reachable = set(points)
+    seen: dict[frozenset[str], Pair] = {}
+    for a, b in pairs:
+        if a != b and a in reachable and b in reachable:
+            seen.setdefault(frozenset((a, b)), (a, b))
+    return tuple(seen.values())
+
+
+def _anchors(predictor: Predictor) -> list[str]:
+    parts = predictor.machine.parts.values()
+    return [f"{part.name}.{terminal}" for part in parts if part.kind == "terminal block" for terminal in part.terminals]
+
+
+def _fixed_wiring(predictor: Predictor) -> frozenset[str]:
+    """Wires of the house: not for a dead check with the machine's plug out."""
+    machine = predictor.machine
+    house = {part.name for part in machine.parts.values() if part.kind.endswith(("supply", "breaker"))}
+    return frozenset(wire.name for wire in machine.wires.values() if wire.a.rpartition(".")[0] in house)
+
+
+def _reached(predictor: Predictor, setup: Setup, anchor: str) -> list[str]:
+    """Points of a sound machine that an anchor reaches through closed contacts and wires, nearest first."""
+    settled = predictor.healthy.settled(setup)
+    solution, network = settled.solution, predictor.machine.network
+    near: dict[str, list[str]] = {}
+    for branch, admittance in zip(network.branches, solution.admittance[:, 0], strict=True):
+        if np.abs(admittance) * _BRIDGE_OHM > 1.0:
+            near.setdefault(branch.a, []).append(branch.b)
+            near.setdefault(branch.b, []).append(branch.a)
+    found, queue = [], deque([anchor])
+    seen = {anchor}
+    while queue:
+        for point in near.get(queue.popleft(), []):
+            if point not in seen:
+                seen.add(point)
+                found.append(point)
+                queue.append(point)
+    return found
