@@ -52,14 +52,24 @@ class Row:
     key: tuple[str, ...]
 
 
-def row(predictor: Predictor, item: Evidence, setup: Setup) -> Row:
+def row(predictor: Predictor, item: Evidence, setup: Setup, *, forgetful: bool = True) -> Row:
     """Likelihoods of one item in its setup.
 
+    Args:
+        predictor: For the suspects.
+        item: The evidence.
+        setup: Its setup.
+        forgetful: Whether to work out the setups with a step forgotten; else `forgotten` is `fits`.
+
     Raises:
-        InputError: An unknown function, or a reading its setup does not allow.
+        InputError: A reading its setup does not allow.
     """
-    others = [predictor_fits(predictor, item, other) for other in one_step_forgotten(setup) if _possible(predictor, item, other)]
-    fits = predictor_fits(predictor, item, setup)
+    fits = fits_of(predictor, item, setup)
+    others = [
+        fits_of(predictor, item, other)
+        for other in (one_step_forgotten(setup) if forgetful else ())
+        if _possible(predictor, item, other)
+    ]
     forgotten = np.mean(others, axis=0) if others else fits
     return Row(fits, forgotten, _broad(item), _contradicts(predictor, item, setup), key_of(item))
 
@@ -94,7 +104,7 @@ def _possible(predictor: Predictor, item: Evidence, setup: Setup) -> bool:
     return True
 
 
-def predictor_fits(predictor: Predictor, item: Evidence, setup: Setup) -> Real:
+def fits_of(predictor: Predictor, item: Evidence, setup: Setup) -> Real:
     """Likelihood of an item in a setup, shape (S,)."""
     if isinstance(item, Seen):
         truth = levels(predictor, predictor.machine.functions[item.function], setup)
@@ -119,7 +129,7 @@ def _reads_open(item: Reading) -> bool:
 
 def _contradicts(predictor: Predictor, item: Evidence, setup: Setup) -> np.ndarray[tuple[int, ...], np.dtype[np.bool_]]:
     if isinstance(item, Seen):
-        return np.asarray(predictor_fits(predictor, item, setup) < HARD_LEVEL)
+        return np.asarray(fits_of(predictor, item, setup) < HARD_LEVEL)
     value = expected(predictor, (item.points,), item.mode, setup)
     mean, spread = value.mean[0], value.spread[0]
     if _reads_open(item):

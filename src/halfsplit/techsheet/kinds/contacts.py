@@ -68,7 +68,7 @@ def _thermostat_faults(part: PartValues) -> tuple[FaultForm, ...]:
 def _cut_off(part: PartValues, around: Surroundings) -> Stamp:
     """A one-shot thermal link: once open it stays open."""
     condition = _cooler_than(part, around, part.number("opens at"))
-    fault = FaultForm("open", "has opened (one shot: something let it get too hot)", 40.0, open_patch(part.branch("1-2")))
+    fault = FaultForm("open", "has opened, so something let it get too hot", 40.0, open_patch(part.branch("1-2")), f"change the {part.title}, and find out first what let it get too hot (air flow, thermostat)")
     return _one_contact(part, "cut-off", condition, (fault,))
 
 

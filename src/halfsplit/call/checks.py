@@ -1,0 +1,169 @@
+"""Checks as a technician needs them: where the probes go, in which setup, what each outcome would mean, how careful."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from halfsplit.call.case import Case
+from halfsplit.call.explain import suspect_says
+from halfsplit.nextcheck import Worth, chance_of
+from halfsplit.predict import Outcomes, Real
+from halfsplit.techsheet import Machine
+from halfsplit.trade import NOT_ON_SHEET, Action, Evidence, Look, Measure, Seen, Suspect
+from halfsplit.units import show_share
+
+DEAD = (
+    "CAUTION: unplug it, and prove it dead with a meter you know is good: known live point, this point, "
+    "known live point again. Sharp edges: gloves."
+)
+LIVE = (
+    "DANGER: live work at up to 240 V. Only if you are qualified for it: one hand, insulated probes, nothing lifted, "
+    "nothing bridged. Local codes and the maker's sheet come first."
+)
+LOOKING = "CAUTION: covers on, hands clear of the drum and belt while it runs."
+_MEANS_SHARE = 0.04
+_MOST_MEANT = 4
+_MODES = {"ohms": "ohms", "volts": "volts AC", "low-z": "volts AC, low impedance", "amps": "clamp, amps AC"}
+
+
+@dataclass(frozen=True, slots=True)
+class OutcomeView:
+    """One outcome: its label, how likely, and what it would mean, likeliest first."""
+
+    label: str
+    chance: float
+    means: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class NextCheck:
+    """A proposed check in words.
+
+    Attributes:
+        action: What to do.
+        title: The same as a sentence.
+        setup_says: The state to bring about first.
+        meter: Meter mode in words; empty for a look.
+        minutes: Time it takes, covers included.
+        zones: What must come off.
+        caution: The caution that belongs to it.
+        live: Whether the probes go on a live machine.
+        outcomes: What it can turn out to be.
+        why: Why this one.
+    """
+
+    action: Action
+    title: str
+    setup_says: str
+    meter: str
+    minutes: float
+    zones: tuple[str, ...]
+    caution: str
+    live: bool
+    outcomes: tuple[OutcomeView, ...]
+    why: str
+
+
+def action_of(item: Evidence) -> Action:
+    """The check that an item of evidence is the outcome of."""
+    return Look(item.function, item.setup) if isinstance(item, Seen) else Measure(item.points, item.mode, item.setup)
+
+
+def offered_checks(groups: Sequence[tuple[Action, ...]], case: Case) -> tuple[Action, ...]:
+    """From each group of equally telling checks the first that is still open; none where one was made already."""
+    made = {_place(action_of(item)) for item in case.evidence if not (isinstance(item, Seen) and item.by == "customer")}
+    offered = []
+    for group in groups:
+        free = [a for a in group if a not in case.skipped and _place(a) not in made and not _out_of_reach(a, case)]
+        offered += free[:1]
+    return tuple(offered)
+
+
+def _place(action: Action) -> tuple[object, ...]:
+    if isinstance(action, Look):
+        return (action.function,)
+    return (frozenset(action.points), action.mode, action.setup)
+
+
+def _out_of_reach(action: Action, case: Case) -> bool:
+    return isinstance(action, Measure) and bool(case.unreachable & set(action.points))
+
+
+def with_not_on_sheet(outcome: Outcomes) -> Outcomes:
+    """The same outcomes with a last column for "not on this sheet": any outcome as likely as any other."""
+    count = len(outcome.labels)
+    column = np.full((count, 1), 1.0 / count)
+    return Outcomes(outcome.action, outcome.labels, np.concatenate([outcome.chances, column], axis=1))
+
+
+def describe_check(
+    machine: Machine, worth: Worth, shares: Real, suspects: tuple[Suspect, ...], without: float
+) -> NextCheck:
+    """A ranked check in words."""
+    action = worth.outcomes.action
+    return NextCheck(
+        action=action,
+        title=title_of(machine, action),
+        setup_says=machine.setups[action.setup].says,
+        meter="" if isinstance(action, Look) else _MODES[action.mode],
+        minutes=worth.minutes,
+        zones=_zones(machine, action),
+        caution=caution_of(action),
+        live=worth.live,
+        outcomes=_outcome_views(machine, worth.outcomes, shares, suspects),
+        why=_why(machine, worth, without),
+    )
+
+
+def title_of(machine: Machine, action: Action) -> str:
+    """A check as a short instruction."""
+    if isinstance(action, Look):
+        return machine.functions[action.function].ask
+    a, b = action.points
+    return f"Read {'ohms' if action.mode == 'ohms' else 'volts'} from {a} to {b}"
+
+
+def caution_of(action: Action) -> str:
+    """The caution that belongs to a check."""
+    if isinstance(action, Look):
+        return LOOKING
+    return DEAD if action.mode == "ohms" else LIVE
+
+
+def _zones(machine: Machine, action: Action) -> tuple[str, ...]:
+    if isinstance(action, Look):
+        return ()
+    zones = dict.fromkeys(machine.zone_of_point(point) for point in action.points)
+    return tuple(machine.zones[zone].title for zone in zones)
+
+
+def _outcome_views(
+    machine: Machine, outcome: Outcomes, shares: Real, suspects: tuple[Suspect, ...]
+) -> tuple[OutcomeView, ...]:
+    chances = chance_of(outcome, shares)
+    views = []
+    for label, chance, row in zip(outcome.labels, chances, outcome.chances, strict=True):
+        if chance > 0.002:
+            views.append(OutcomeView(label, float(chance), _meaning(machine, row * shares / chance, suspects)))
+    return tuple(views)
+
+
+def _meaning(machine: Machine, after: Real, suspects: tuple[Suspect, ...]) -> tuple[str, ...]:
+    best = np.argsort(-after, kind="stable")[:_MOST_MEANT]
+    return tuple(
+        f"{_name(machine, suspects[index])} ({show_share(float(after[index]))})" for index in best if after[index] > _MEANS_SHARE
+    )
+
+
+def _name(machine: Machine, suspect: Suspect) -> str:
+    return "not on this sheet" if suspect == NOT_ON_SHEET else suspect_says(machine, suspect)
+
+
+def _why(machine: Machine, worth: Worth, without: float) -> str:
+    saved = f"{worth.gain:.0f} {machine.currency}"
+    share = f"about {worth.bits:.1f} bits"
+    live = " No dead check is worth its time any more, so this one is live." if worth.live else ""
+    return f"It saves about {saved} of {without:.0f} expected to the end of the repair ({share} of what is unknown).{live}"

@@ -1,0 +1,79 @@
+"""Plain sentences: what speaks for and against a suspect, item by item, with bits."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from halfsplit.call.engine import Engine, Weighed
+from halfsplit.predict import Predictor, expected, levels
+from halfsplit.techsheet import Machine
+from halfsplit.trade import LEVELS, Evidence, Seen, Setup, Suspect
+from halfsplit.units import show_reading
+
+
+@dataclass(frozen=True, slots=True)
+class Reason:
+    """One item of evidence and what a suspect makes of it.
+
+    Attributes:
+        item: The item in words.
+        predicted: What this suspect would give instead (or as well).
+        supports: Whether the item speaks for the suspect, or at least not against it.
+        bits: How strongly: log2 of its likelihood over the average of all suspects.
+        contradicts: Whether the suspect cannot give this item within tolerance.
+    """
+
+    item: str
+    predicted: str
+    supports: bool
+    bits: float
+    contradicts: bool
+
+    def __str__(self) -> str:
+        if self.supports:
+            return f"{self.item}: fits (it would be {self.predicted})."
+        word = "cannot be" if self.contradicts else "speaks against it"
+        return f"{self.item}: {word} (it would be {self.predicted})."
+
+
+def in_words(machine: Machine, item: Evidence) -> str:
+    """An item of evidence in words."""
+    says = machine.setups[item.setup].says
+    if isinstance(item, Seen):
+        return f"{item.by.capitalize()}: {item.function} is {item.level}, {says}"
+    return f"{item.points[0]} to {item.points[1]} reads {show_reading(item.value, item.mode)}, {says}"
+
+
+def reasons(engine: Engine, weighed: Weighed, evidence: tuple[Evidence, ...], index: int) -> tuple[Reason, ...]:
+    """Reasons for and against the suspect at `index`, in the order of the evidence."""
+    predictor, place = _where(engine, index)
+    found = []
+    for item, row in zip(evidence, weighed.rows, strict=True):
+        average = max(float(row.fits @ weighed.belief.shares), row.broad * 1e-3)
+        bits = float(np.log2(max(row.fits[index], 1e-12) / average))
+        predicted = _predicted(predictor, place, item, engine.machine.setups[item.setup])
+        against = bool(row.contradicts[index])
+        found.append(Reason(in_words(engine.machine, item), predicted, not against and bits > -1.5, bits, against))
+    return tuple(found)
+
+
+def _where(engine: Engine, index: int) -> tuple[Predictor, int]:
+    singles = len(engine.singles.suspects)
+    return (engine.singles, index) if index < singles else (engine.pairs, index - singles)
+
+
+def _predicted(predictor: Predictor, place: int, item: Evidence, setup: Setup) -> str:
+    if isinstance(item, Seen):
+        chances = levels(predictor, predictor.machine.functions[item.function], setup)[:, place]
+        return LEVELS[int(chances.argmax())]
+    value = expected(predictor, (item.points,), item.mode, setup)
+    return show_reading(float(value.mean[0, place]), item.mode)
+
+
+def suspect_says(machine: Machine, suspect: Suspect) -> str:
+    """A suspect as a sentence without its full stop."""
+    if not suspect.faults:
+        return "nothing is wrong in the machine"
+    return ", and ".join(machine.faults[fault].says for fault in suspect.faults)
