@@ -26,6 +26,7 @@ LIVE = (
 LOOKING = "CAUTION: covers on, hands clear of the drum and belt while it runs."
 _MEANS_SHARE = 0.04
 _MOST_MEANT = 4
+_LEAST_CHANCE = 0.01
 _MODES = {"ohms": "ohms", "volts": "volts AC", "low-z": "volts AC, low impedance", "amps": "clamp, amps AC"}
 
 
@@ -74,18 +75,18 @@ def action_of(item: Evidence) -> Action:
 
 def offered_checks(groups: Sequence[tuple[Action, ...]], case: Case) -> tuple[Action, ...]:
     """From each group of equally telling checks the first that is still open; none where one was made already."""
-    made = {_place(action_of(item)) for item in case.evidence if not (isinstance(item, Seen) and item.by == "customer")}
+    made = {action_of(item) for item in case.evidence if not (isinstance(item, Seen) and item.by == "customer")}
     offered = []
     for group in groups:
-        free = [a for a in group if a not in case.skipped and _place(a) not in made and not _out_of_reach(a, case)]
+        done = {_place(action) for action in group if action in made}
+        free = [a for a in group if a not in case.skipped and _place(a) not in done and not _out_of_reach(a, case)]
         offered += free[:1]
     return tuple(offered)
 
 
-def _place(action: Action) -> tuple[object, ...]:
-    if isinstance(action, Look):
-        return (action.function,)
-    return (frozenset(action.points), action.mode, action.setup)
+def _place(action: Action) -> object:
+    """Where a check is made: the same place again repeats the same mistake, in whatever setup tells just as much."""
+    return action.function if isinstance(action, Look) else (frozenset(action.points), action.mode)
 
 
 def _out_of_reach(action: Action, case: Case) -> bool:
@@ -146,7 +147,7 @@ def _outcome_views(
     chances = chance_of(outcome, shares)
     views = []
     for label, chance, row in zip(outcome.labels, chances, outcome.chances, strict=True):
-        if chance > 0.002:
+        if chance > _LEAST_CHANCE:
             views.append(OutcomeView(label, float(chance), _meaning(machine, row * shares / chance, suspects)))
     return tuple(views)
 

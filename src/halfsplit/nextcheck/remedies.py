@@ -26,14 +26,14 @@ class Rates:
         test_run_minutes: Trying the machine after a repair.
         wrong_part: What a part changed in vain costs beyond its price and time (it cannot be sold as used).
         callback: An unpaid return.
-        refer: Handing the case to someone else with what was found.
+        refer: Handing the case on with nothing found; dearer than any repair, or the search would end there.
     """
 
     minute: float = 1.5
     test_run_minutes: float = 5.0
     wrong_part: float = 15.0
     callback: float = 120.0
-    refer: float = 200.0
+    refer: float = 700.0
 
 
 def remedies(machine: Machine, suspects: Sequence[Suspect], opened: frozenset[str], rates: Rates) -> Remedies:
