@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from halfsplit.circuit import Patch
 from halfsplit.errors import InputError
-from halfsplit.techsheet.kinds.base import Attribute, FaultForm, Kind, PartValues, Stamp, Surroundings
+from halfsplit.techsheet.kinds.base import Attribute, FaultForm, Kind, PartValues, Shown, Stamp, Surroundings
 
 _RATE = 12.0
 
@@ -17,7 +17,8 @@ def _mechanical(part: PartValues, around: Surroundings) -> Stamp:
         raise InputError(f"{part.part!r} has no bad state.", "Write `states: {whole: , broken: what is wrong}`.")
     wrong = list(states.items())[1:]
     faults = tuple(FaultForm(name, says, _RATE, (Patch("pin", part.part, position=name),)) for name, says in wrong)
-    return Stamp(variables={part.part: tuple(states)}, faults=faults)
+    shows = {"state": Shown(variable=part.part, position=next(iter(states)))}
+    return Stamp(variables={part.part: tuple(states)}, faults=faults, shows=shows)
 
 
 KINDS = (
