@@ -75,6 +75,7 @@ def _build(draft: Draft, digest: str) -> Machine | None:
         zones=zones,
         parts=parts,
         wires=wires,
+        settings={name: tuple(positions) for name, positions in form.settings.items()},
         per_call=tuple(form.per_call),
         setups=setups,
         functions=functions,

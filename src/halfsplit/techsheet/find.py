@@ -78,8 +78,7 @@ def point_of(machine: Machine, text: str) -> str:
 
 def settings_of(machine: Machine) -> dict[str, tuple[str, ...]]:
     """What a person can set: every variable but those of mechanical parts."""
-    variables = machine.network.variables
-    return {name: positions for name, positions in variables.items() if name not in machine.parts}
+    return dict(machine.settings)
 
 
 def steps_of(machine: Machine, texts: list[str]) -> tuple[tuple[str, str], ...]:

@@ -105,6 +105,7 @@ class Complaint:
 class Machine:
     """A checked sheet.
 
+    `settings` are what a person can set, with positions, the start first (a part may have the same name: door, plug);
     `points` are the terminals a meter can be put on; `elements` are for the drawing; `chassis` is the first screw of
     the cabinet, empty if the sheet has none. `digest` identifies the text it was made from.
     """
@@ -118,6 +119,7 @@ class Machine:
     zones: Mapping[str, Zone]
     parts: Mapping[str, Part]
     wires: Mapping[str, Wire]
+    settings: Mapping[str, tuple[str, ...]]
     per_call: tuple[str, ...]
     setups: Mapping[str, Setup]
     functions: Mapping[str, Function]
