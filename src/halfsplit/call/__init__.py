@@ -1,18 +1,22 @@
 """The service call: a case and its file, and the advice for it. Pure functions over values."""
 
-from halfsplit.call.advise import Advice, Ending, SuspectView, advise
+from halfsplit.call.advise import MOST_SHOWN, Advice, Ending, SuspectView, advise
+from halfsplit.call.ask import MeterReading, meter_reading, netlist_of
 from halfsplit.call.case import Case, hardest_to_reach, machine_for, told
 from halfsplit.call.casefile import case_schema, one_of, read_case, two_points, write_case
-from halfsplit.call.checks import DEAD, LIVE, LOOKING, NextCheck, OutcomeView, action_of, caution_of, title_of
+from halfsplit.call.checks import BY_HAND, DEAD, LIVE, LOOKING, NextCheck, OutcomeView, action_of, caution_of, title_of
 from halfsplit.call.explain import Reason, in_words, suspect_says
 
 __all__ = [
+    "BY_HAND",
     "DEAD",
     "LIVE",
     "LOOKING",
+    "MOST_SHOWN",
     "Advice",
     "Case",
     "Ending",
+    "MeterReading",
     "NextCheck",
     "OutcomeView",
     "Reason",
@@ -24,6 +28,8 @@ __all__ = [
     "hardest_to_reach",
     "in_words",
     "machine_for",
+    "meter_reading",
+    "netlist_of",
     "one_of",
     "read_case",
     "suspect_says",

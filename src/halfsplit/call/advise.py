@@ -23,7 +23,7 @@ from halfsplit.units import show_share
 Ending = Literal["keep looking", "one part", "group", "nothing wrong", "nothing fits"]
 _SURE, _LEADING, _UNEXPLAINED = 0.8, 0.05, 0.5
 _CONFLICT = 0.3
-_MOST_SHOWN = 12
+MOST_SHOWN = 12
 _SHORTLIST = 24
 
 
@@ -69,8 +69,14 @@ class Advice:
     cost: float
 
 
-def advise(machine: Machine, case: Case, rates: Rates | None = None) -> Advice:
+def advise(machine: Machine, case: Case, rates: Rates | None = None, most: int = MOST_SHOWN) -> Advice:
     """What to believe and do in a case.
+
+    Args:
+        machine: The machine.
+        case: What is known so far.
+        rates: What time and mistakes cost.
+        most: How many suspects to show.
 
     Raises:
         InputError: An item of evidence that its setup does not allow.
@@ -81,8 +87,8 @@ def advise(machine: Machine, case: Case, rates: Rates | None = None) -> Advice:
     shares, suspects = _in_play(engine, weighed, pairs)
     made = _plan(engine, case, shares, suspects, rates or Rates())
     ending, blamed = _ending(weighed, _by_remedy(engine.machine, shares, suspects), made)
-    views = _views(engine, weighed, case)
-    checks = tuple(describe_check(engine.machine, worth, shares, suspects, made.without) for worth in made.ranked[:4])
+    views = _views(engine, weighed, case, most)
+    checks = tuple(describe_check(engine, worth, shares, suspects, made.without) for worth in made.ranked[:4])
     going_on = ending == "keep looking"
     return Advice(
         suspects=views,
@@ -159,9 +165,9 @@ def _ending(weighed: Weighed, remedy_shares: dict[str, float], made: Plan) -> tu
     return "group", tuple(sorted(leading, key=lambda name: -remedy_shares[name]))
 
 
-def _views(engine: Engine, weighed: Weighed, case: Case) -> tuple[SuspectView, ...]:
+def _views(engine: Engine, weighed: Weighed, case: Case, most: int) -> tuple[SuspectView, ...]:
     machine, shares, fits = engine.machine, weighed.belief.shares, weighed.consistent()
-    order = np.argsort(-shares, kind="stable")[:_MOST_SHOWN]
+    order = np.argsort(-shares, kind="stable")[:most]
     views = []
     for index in (int(index) for index in order):
         suspect = weighed.suspects[index]
@@ -187,10 +193,15 @@ def _say(machine: Machine, ending: Ending, blamed: tuple[str, ...], views: tuple
         return "Everything seen and read is what a sound machine gives: nothing is wrong in the machine."
     if ending == "nothing fits":
         return "Nothing on this sheet explains this. Re-read the items below; the sheet may be wrong, or the fault not on it."
-    titles = [" and ".join(machine.title_of(thing) for thing in name.split(" + ")) or "nothing wrong" for name in blamed]
+    titles = [_titles(machine, name) for name in blamed]
     if ending == "one part":
         return f"It is the {titles[0]}: {views[0].says}."
     return f"No check worth its time can part these: {'; '.join(titles)}."
+
+
+def _titles(machine: Machine, remedy: str) -> str:
+    """The things a remedy changes, in words; the empty remedy changes nothing."""
+    return " and ".join(machine.title_of(thing) for thing in remedy.split(" + ")) if remedy else "nothing wrong"
 
 
 def _conflicts(engine: Engine, weighed: Weighed, case: Case) -> tuple[str, ...]:

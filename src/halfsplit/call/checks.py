@@ -8,9 +8,10 @@ from dataclasses import dataclass
 import numpy as np
 
 from halfsplit.call.case import Case
+from halfsplit.call.engine import Engine
 from halfsplit.call.explain import suspect_says
 from halfsplit.nextcheck import Worth, chance_of
-from halfsplit.predict import Outcomes, Real
+from halfsplit.predict import Outcomes, Real, is_dead
 from halfsplit.techsheet import Machine
 from halfsplit.trade import NOT_ON_SHEET, Action, Evidence, Look, Measure, Seen, Suspect
 from halfsplit.units import show_share
@@ -23,7 +24,8 @@ LIVE = (
     "DANGER: live work at up to 240 V. Only if you are qualified for it: one hand, insulated probes, nothing lifted, "
     "nothing bridged. Local codes and the maker's sheet come first."
 )
-LOOKING = "CAUTION: covers on, hands clear of the drum and belt while it runs."
+LOOKING = "CAUTION: covers on, hands clear of everything that turns while it runs."
+BY_HAND = "CAUTION: unplug it first. Sharp edges: gloves."
 _MEANS_SHARE = 0.04
 _MOST_MEANT = 4
 _LEAST_CHANCE = 0.01
@@ -101,9 +103,10 @@ def with_not_on_sheet(outcome: Outcomes) -> Outcomes:
 
 
 def describe_check(
-    machine: Machine, worth: Worth, shares: Real, suspects: tuple[Suspect, ...], without: float
+    engine: Engine, worth: Worth, shares: Real, suspects: tuple[Suspect, ...], without: float
 ) -> NextCheck:
     """A ranked check in words."""
+    machine = engine.machine
     action = worth.outcomes.action
     return NextCheck(
         action=action,
@@ -112,7 +115,7 @@ def describe_check(
         meter="" if isinstance(action, Look) else _MODES[action.mode],
         minutes=worth.minutes,
         zones=_zones(machine, action),
-        caution=caution_of(action),
+        caution=caution_of(engine, action),
         live=worth.live,
         outcomes=_outcome_views(machine, worth.outcomes, shares, suspects),
         why=_why(machine, worth, without),
@@ -127,10 +130,10 @@ def title_of(machine: Machine, action: Action) -> str:
     return f"Read {'ohms' if action.mode == 'ohms' else 'volts'} from {a} to {b}"
 
 
-def caution_of(action: Action) -> str:
+def caution_of(engine: Engine, action: Action) -> str:
     """The caution that belongs to a check."""
     if isinstance(action, Look):
-        return LOOKING
+        return BY_HAND if is_dead(engine.singles, engine.machine.setups[action.setup]) else LOOKING
     return DEAD if action.mode == "ohms" else LIVE
 
 

@@ -1,1 +1,5 @@
-"""The halfsplit command; no arithmetic here."""
+"""The `halfsplit` command: reads what is typed, asks the rooms below, prints. No arithmetic."""
+
+from halfsplit.cli.app import main
+
+__all__ = ["main"]

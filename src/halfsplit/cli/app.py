@@ -1,0 +1,32 @@
+"""The command and its subcommands. Heavy libraries are imported by the command that needs them."""
+
+from __future__ import annotations
+
+import sys
+
+import typer
+
+from halfsplit.cli import cases, machines, web
+from halfsplit.cli.output import fail
+from halfsplit.errors import HalfsplitError
+
+app = typer.Typer(
+    name="halfsplit",
+    help="Find the failed part of a dead appliance with its wiring sheet and a meter.",
+    no_args_is_help=True,
+    add_completion=False,
+    pretty_exceptions_enable=False,
+    rich_markup_mode=None,
+)
+for module in (web, machines, cases):
+    module.add_to(app)
+
+
+def main() -> None:
+    """Run the command; a mistake in what was typed is one sentence and exit code 2."""
+    try:
+        app(standalone_mode=True)
+    except HalfsplitError as error:
+        sys.exit(fail(error, as_json="--json" in sys.argv))
+    except BrokenPipeError:
+        sys.exit(0)

@@ -1,0 +1,124 @@
+"""Commands about a machine: sheets, proofread, meter, netlist, schema."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+import typer
+
+from halfsplit.cli.output import MISTAKE, AsJson, SheetName, problem_json, show, show_json
+
+SetupText = Annotated[
+    str, typer.Option("--setup", help="A setup by name, or steps with commas: 'plug in, timer timed dry'.")
+]
+FaultNames = Annotated[list[str], typer.Option("--fault", help="A fault by id, as in heater:open; may be repeated.")]
+
+
+def add_to(app: typer.Typer) -> None:
+    """Add these commands."""
+    for command in (sheets, proofread, meter, netlist, schema):
+        app.command()(command)
+
+
+def sheets(as_json: AsJson = False) -> None:
+    """List the built-in sheets."""
+    from halfsplit.techsheet import library_names, load_machine
+
+    machines = [load_machine(name) for name in library_names()]
+    rows = [
+        {
+            "name": machine.name,
+            "title": machine.title,
+            "parts": len(machine.parts),
+            "wires": len(machine.wires),
+            "faults": len(machine.faults),
+            "setups": list(machine.setups),
+            "functions": list(machine.functions),
+            "complaints": {complaint.name: complaint.says for complaint in machine.complaints.values()},
+        }
+        for machine in machines
+    ]
+    if as_json:
+        show_json({"sheets": rows})
+    else:
+        for row in rows:
+            show(f"{row['name']}  {row['title']} ({row['parts']} parts, {row['wires']} wires, {row['faults']} single faults)")
+
+
+def proofread(sheet: SheetName, as_json: AsJson = False) -> None:
+    """Read a sheet and list every mistake in it, each with its line and what would be right."""
+    from halfsplit.techsheet import read_sheet, sheet_text
+
+    text, file = sheet_text(sheet)
+    machine, problems = read_sheet(text, file)
+    if as_json:
+        show_json({"sheet": sheet, "sound": machine is not None, "problems": [problem_json(p) for p in problems]})
+    elif machine is not None:
+        counts = f"{len(machine.parts)} parts, {len(machine.wires)} wires, {len(machine.faults)} single faults"
+        show(f"{file}: nothing to correct ({counts}).")
+    else:
+        show("\n".join(str(problem) for problem in problems))
+    if machine is None:
+        raise typer.Exit(MISTAKE)
+
+
+def meter(
+    sheet: SheetName,
+    setup: SetupText,
+    points: Annotated[tuple[str, str], typer.Option("--points", metavar="A B", help="The two points, as in heater.1.")],
+    mode: Annotated[Literal["volts", "low-z", "ohms", "amps"], typer.Option("--mode", help="Meter mode.")],
+    fault: FaultNames = [],  # noqa: B006 - typer copies it
+    as_json: AsJson = False,
+) -> None:
+    """Show what a meter would read between two points, in a sound machine or under faults."""
+    from halfsplit.call import meter_reading
+    from halfsplit.techsheet import load_machine
+    from halfsplit.units import show_reading
+
+    found = meter_reading(load_machine(sheet), setup, points, mode, tuple(fault))
+    if as_json:
+        show_json(
+            {
+                "sheet": sheet,
+                "setup": {"name": found.setup.name, "says": found.setup.says, "steps": [list(s) for s in found.setup.steps]},
+                "points": list(found.points),
+                "mode": mode,
+                "faults": list(found.faults),
+                "value": None if found.open else found.value,
+                "open": found.open,
+                "spread": found.spread,
+                "shows": show_reading(found.value, mode),
+                "ghost": found.ghost,
+                "chatters": list(found.chatters),
+            }
+        )
+        return
+    spread = "" if found.open else f" (give or take {show_reading(found.spread, mode)})"
+    show(f"{found.points[0]} to {found.points[1]}, {found.setup.says}: {show_reading(found.value, mode)}{spread}")
+    if found.ghost:
+        show("This is a ghost voltage: a low-impedance meter shows next to nothing.")
+    if found.chatters:
+        show(f"It does not settle: {', '.join(found.chatters)} keeps switching.")
+
+
+def netlist(sheet: SheetName, setup: SetupText, fault: FaultNames = [], as_json: AsJson = False) -> None:  # noqa: B006
+    """Print the machine in one state as a SPICE deck, so that anyone may check the numbers."""
+    from halfsplit.call import netlist_of
+    from halfsplit.techsheet import load_machine
+
+    text = netlist_of(load_machine(sheet), setup, tuple(fault))
+    if as_json:
+        show_json({"sheet": sheet, "setup": setup, "faults": list(fault), "spice": text})
+    else:
+        show(text)
+
+
+def schema(
+    what: Annotated[Literal["sheet", "case"], typer.Argument(help="Which file the schema is for.")], as_json: AsJson = True
+) -> None:
+    """Print the JSON Schema of a sheet or of a case, for editors. (It is JSON with or without --json.)"""
+    from halfsplit.call import case_schema
+    from halfsplit.techsheet import sheet_schema
+
+    del as_json
+    show_json(sheet_schema() if what == "sheet" else case_schema())
