@@ -37,7 +37,9 @@ class MeterReading:
         return isinf(self.value)
 
 
-def meter_reading(machine: Machine, setup: str, points: tuple[str, str], mode: Mode, faults: tuple[str, ...]) -> MeterReading:
+def meter_reading(
+    machine: Machine, setup: str, points: tuple[str, str], mode: Mode, faults: tuple[str, ...]
+) -> MeterReading:
     """What a meter would read.
 
     Raises:

@@ -51,7 +51,8 @@ def machine_for(machine: Machine, case: Case) -> Machine:
         if item.setup not in setups:
             setups[item.setup] = setup_of(machine, item.setup)
     fixed = {
-        name: replace(setup, steps=(*case.fixed, *setup.steps)) if case.fixed else setup for name, setup in setups.items()
+        name: replace(setup, steps=(*case.fixed, *setup.steps)) if case.fixed else setup
+        for name, setup in setups.items()
     }
     return replace(machine, setups=fixed)
 

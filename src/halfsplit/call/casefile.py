@@ -90,7 +90,8 @@ class _Reader:
             self.setups[name] = Setup(name, setup.says or name, steps)
         seen = [self._try(("seen", i), lambda item=item: self._seen(item), None) for i, item in enumerate(form.seen)]
         readings = [
-            self._try(("readings", i), lambda item=item: self._reading(item), None) for i, item in enumerate(form.readings)
+            self._try(("readings", i), lambda item=item: self._reading(item), None)
+            for i, item in enumerate(form.readings)
         ]
         evidence = tuple(item for item in (*seen, *readings) if item is not None)
         return Case(fixed, self.setups, cast(tuple[Evidence, ...], evidence))
@@ -117,7 +118,9 @@ class _Reader:
     def _seen(self, form: SeenForm) -> Seen:
         function = self.machine.functions.get(form.function)
         if function is None:
-            raise InputError(f"There is no function {form.function!r}.", did_you_mean(form.function, self.machine.functions))
+            raise InputError(
+                f"There is no function {form.function!r}.", did_you_mean(form.function, self.machine.functions)
+            )
         level = one_of(form.level, LEVELS, "level")
         by = one_of(form.by, OBSERVERS, "observer")
         setup = self._setup(form.setup) if form.setup else function.setup
@@ -170,7 +173,12 @@ def write_case(case: Case, sheet: str, about: str = "") -> str:
         if isinstance(item, Seen)
     ]
     tree["readings"] = [
-        {"points": list(item.points), "mode": item.mode, "setup": item.setup, "reading": show_reading(item.value, item.mode)}
+        {
+            "points": list(item.points),
+            "mode": item.mode,
+            "setup": item.setup,
+            "reading": show_reading(item.value, item.mode),
+        }
         for item in case.evidence
         if isinstance(item, Reading)
     ]

@@ -158,7 +158,9 @@ def _outcome_views(
 def _meaning(machine: Machine, after: Real, suspects: tuple[Suspect, ...]) -> tuple[str, ...]:
     best = np.argsort(-after, kind="stable")[:_MOST_MEANT]
     return tuple(
-        f"{_name(machine, suspects[index])} ({show_share(float(after[index]))})" for index in best if after[index] > _MEANS_SHARE
+        f"{_name(machine, suspects[index])} ({show_share(float(after[index]))})"
+        for index in best
+        if after[index] > _MEANS_SHARE
     )
 
 
@@ -170,4 +172,6 @@ def _why(machine: Machine, worth: Worth, without: float) -> str:
     saved = f"{worth.gain:.0f} {machine.currency}"
     share = f"about {worth.bits:.1f} bits"
     live = " No dead check is worth its time any more, so this one is live." if worth.live else ""
-    return f"It saves about {saved} of {without:.0f} expected to the end of the repair ({share} of what is unknown).{live}"
+    return (
+        f"It saves about {saved} of {without:.0f} expected to the end of the repair ({share} of what is unknown).{live}"
+    )

@@ -124,5 +124,8 @@ def check_lines(advice: Advice) -> list[str]:
     lines += [f"  Meter: {check.meter}."] if check.meter else []
     lines += [f"  Open: {', '.join(check.zones)}."] if check.zones else []
     lines += [f"  About {check.minutes:.0f} min.", f"  {check.caution}", "  It can turn out:"]
-    lines += [f"    {view.label} ({show_share(view.chance)}): {'; '.join(view.means) or 'no one thing'}" for view in check.outcomes]
+    lines += [
+        f"    {view.label} ({show_share(view.chance)}): {'; '.join(view.means) or 'no one thing'}"
+        for view in check.outcomes
+    ]
     return [*lines, f"  Why: {check.why}", "", advice.says]

@@ -42,7 +42,9 @@ def sheets(as_json: AsJson = False) -> None:
         show_json({"sheets": rows})
     else:
         for row in rows:
-            show(f"{row['name']}  {row['title']} ({row['parts']} parts, {row['wires']} wires, {row['faults']} single faults)")
+            show(
+                f"{row['name']}  {row['title']} ({row['parts']} parts, {row['wires']} wires, {row['faults']} single faults)"
+            )
 
 
 def proofread(sheet: SheetName, as_json: AsJson = False) -> None:
@@ -80,7 +82,11 @@ def meter(
         show_json(
             {
                 "sheet": sheet,
-                "setup": {"name": found.setup.name, "says": found.setup.says, "steps": [list(s) for s in found.setup.steps]},
+                "setup": {
+                    "name": found.setup.name,
+                    "says": found.setup.says,
+                    "steps": [list(s) for s in found.setup.steps],
+                },
                 "points": list(found.points),
                 "mode": mode,
                 "faults": list(found.faults),
@@ -114,9 +120,10 @@ def netlist(sheet: SheetName, setup: SetupText, fault: FaultNames = [], as_json:
 
 
 def schema(
-    what: Annotated[Literal["sheet", "case"], typer.Argument(help="Which file the schema is for.")], as_json: AsJson = True
+    what: Annotated[Literal["sheet", "case"], typer.Argument(help="Which file the schema is for.")],
+    as_json: AsJson = True,
 ) -> None:
-    """Print the JSON Schema of a sheet or of a case, for editors. (It is JSON with or without --json.)"""
+    """Print the JSON Schema of a sheet or of a case, for editors. It is JSON with or without --json."""
     from halfsplit.call import case_schema
     from halfsplit.techsheet import sheet_schema
 
