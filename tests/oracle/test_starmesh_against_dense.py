@@ -65,7 +65,7 @@ def test_dead_ohms_of_the_dryer_are_right_to_fifty_digits() -> None:
     choose = random.Random(SEED)
     settled = replay(MADE, DRYER.setups["dead"].steps)
     chosen = choose.sample(range(len(VARIANTS)), 5)
-    ends = [(one.a, one.b) for one in (*DRYER.elements, *DRYER.wires.values())]
+    ends = [(one.a, one.b) for one in DRYER.elements] + [(wire.a, wire.b) for wire in DRYER.wires.values()]
     pairs = tuple(choose.sample(ends, 20))
     ours = read_ohms(settled, pairs)
     poles = [pole.point for pole in DRYER.network.poles]
