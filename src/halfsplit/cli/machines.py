@@ -42,9 +42,8 @@ def sheets(as_json: AsJson = False) -> None:
         show_json({"sheets": rows})
     else:
         for row in rows:
-            show(
-                f"{row['name']}  {row['title']} ({row['parts']} parts, {row['wires']} wires, {row['faults']} single faults)"
-            )
+            counts = f"{row['parts']} parts, {row['wires']} wires, {row['faults']} single faults"
+            show(f"{row['name']}  {row['title']} ({counts})")
 
 
 def proofread(sheet: SheetName, as_json: AsJson = False) -> None:
