@@ -7,6 +7,18 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+_MOST_QUOTED = 60
+
+
+def quoted(text: str) -> str:
+    """What a person wrote, in quotes, on one line and cut short if long, so that a sentence stays a sentence.
+
+    >>> quoted("heater"), quoted("  two   words ")
+    ("'heater'", "'two words'")
+    """
+    words = " ".join(text.split())
+    return repr(words if len(words) <= _MOST_QUOTED else words[: _MOST_QUOTED - 1] + "…")
+
 
 @dataclass(frozen=True, slots=True)
 class Problem:
@@ -25,6 +37,7 @@ class Problem:
     line: int = 0
 
     def __str__(self) -> str:
+        """`file:line: what right`, leaving out what is not known."""
         place = f"{self.file}:{self.line}: " if self.file and self.line else f"{self.file}: " if self.file else ""
         right = f" {self.right}" if self.right else ""
         return f"{place}{self.what}{right}"

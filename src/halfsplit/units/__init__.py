@@ -10,7 +10,7 @@ from halfsplit.units.quantity import (
     read_temperature,
 )
 from halfsplit.units.reading import read_reading
-from halfsplit.units.show import show, show_reading, show_share
+from halfsplit.units.show import show, show_reading, show_share, write_reading
 
 __all__ = [
     "UNITS",
@@ -24,4 +24,5 @@ __all__ = [
     "show",
     "show_reading",
     "show_share",
+    "write_reading",
 ]

@@ -3,18 +3,23 @@
 from __future__ import annotations
 
 import math
+import re
 
-from halfsplit.errors import InputError
-from halfsplit.units.quantity import split_quantity
+from halfsplit.errors import InputError, quoted
+from halfsplit.units.quantity import SlipError, split_quantity
+from halfsplit.units.show import show
 
 _UNIT = {"volts": "V", "low-z": "V", "ohms": "Ω", "amps": "A"}
 _MOST = {"volts": 1000.0, "low-z": 1000.0, "ohms": 100e6, "amps": 400.0}
-_OPEN = {"ol", "o.l", "o.l.", "0l", "open", "inf", "infinite", "∞", "over", "overload"}
 _EXAMPLE = {"volts": "118 or 118 V", "low-z": "118 or 118 V", "ohms": "0.4, 2.4k or OL", "amps": "5.2 or 5.2 A"}
+_OPEN = re.compile(r"(\.?[o0]\.?l\.?|open|inf|infinite|infinity|∞|over|overload)([km]?(ω|\u2126|ohms?))?")
+"""All the ways a meter shows, and people say, that there is no path (folded, without spaces)."""
 
 
 def read_reading(text: str, mode: str) -> float:
     """The value shown, in volts, ohms or amps; infinity for OL on ohms.
+
+    The sign of a voltage or current is dropped: on alternating current it only says which probe was which.
 
     Args:
         text: As typed.
@@ -29,28 +34,31 @@ def read_reading(text: str, mode: str) -> float:
     inf
     """
     right = f"Type what the meter shows, as in {_EXAMPLE[mode]}."
-    typed = text.strip()
-    if not typed:
+    unit = _UNIT[mode]
+    if not text.strip():
         raise InputError("Nothing was typed.", right)
-    if typed.lower().rstrip("Ωohms ").strip() in _OPEN or typed.lower() in _OPEN:
-        return _open_reading(typed, mode, right)
-    value, unit = _split(typed, right)
-    if unit not in ("", _UNIT[mode]):
-        raise InputError(f"{typed!r} is in {unit}, but this check reads {_UNIT[mode]}.", right)
-    value = abs(value) if _UNIT[mode] != "Ω" else value
-    if value < 0 or value > _MOST[mode]:
-        raise InputError(f"{typed!r} is beyond what a meter shows here (0 to {_MOST[mode]:.0f} {_UNIT[mode]}).", right)
+    if _OPEN.fullmatch("".join(text.split()).casefold()):
+        return _open_reading(text, mode, right)
+    value, written = _split(text, right)
+    if written not in ("", unit):
+        raise InputError(f"{quoted(text)} is in {written}, but this check reads {unit}.", right)
+    value = value if unit == "Ω" else abs(value)
+    if not 0 <= value <= _MOST[mode]:
+        raise InputError(f"{quoted(text)} is beyond what a meter shows here (0 to {show(_MOST[mode], unit)}).", right)
     return value
 
 
-def _open_reading(typed: str, mode: str, right: str) -> float:
+def _open_reading(text: str, mode: str, right: str) -> float:
     if mode != "ohms":
-        raise InputError(f"{typed!r} is an ohms reading, but this check reads {_UNIT[mode]}.", right)
+        raise InputError(f"{quoted(text)} is an ohms reading, but this check reads {_UNIT[mode]}.", right)
     return math.inf
 
 
-def _split(typed: str, right: str) -> tuple[float, str]:
+def _split(text: str, right: str) -> tuple[float, str]:
+    """Number and unit; what would be right is said of a reading, but for a slip, which has its own cure."""
     try:
-        return split_quantity(typed)
+        return split_quantity(text)
+    except SlipError:
+        raise
     except InputError as error:
         raise InputError(error.what, right) from None

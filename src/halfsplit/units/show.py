@@ -5,27 +5,42 @@ from __future__ import annotations
 import math
 
 _MODE_UNIT = {"volts": "V", "low-z": "V", "ohms": "Ω", "amps": "A"}
-_PREFIXES = ((1e6, "M"), (1e3, "k"))
+_PREFIXES = ((1e9, "G"), (1e6, "M"), (1e3, "k"))
 _SMALL = {"V": 0.05, "A": 0.005, "Ω": 0.05}
+_SMALLEST = 0.0005
 
 
 def show(value: float, unit: str) -> str:
-    """Three figures with a prefix where it helps.
+    """Three figures with a prefix where it helps; what no meter would show is 0.
 
-    >>> show(10.667, "Ω"), show(2400, "Ω"), show(0, "V")
-    ('10.7 Ω', '2.4 kΩ', '0 V')
+    >>> show(10.667, "Ω"), show(2400, "Ω"), show(999.9, "W"), show(0, "V")
+    ('10.7 Ω', '2.4 kΩ', '1 kW', '0 V')
     """
-    if abs(value) < _SMALL.get(unit, 0.0):
+    if abs(value) < _SMALL.get(unit, _SMALLEST):
         return f"0 {unit}"
+    rounded = float(f"{value:.3g}")
     for size, prefix in _PREFIXES:
-        if unit != "V" and abs(value) >= size:
+        if unit != "V" and abs(rounded) >= size:
             return f"{_figures(value / size)} {prefix}{unit}"
     return f"{_figures(value)} {unit}"
 
 
 def show_reading(value: float, mode: str) -> str:
-    """A reading in its mode's unit; infinity is OL."""
+    """A reading in its mode's unit; infinity is OL.
+
+    >>> show_reading(118.2, "volts"), show_reading(math.inf, "ohms")
+    ('118 V', 'OL')
+    """
     return "OL" if math.isinf(value) else show(value, _MODE_UNIT[mode])
+
+
+def write_reading(value: float, mode: str) -> str:
+    """A reading with every digit it has, so that `read_reading` gives back the same number: for files, not for people.
+
+    >>> write_reading(118.25, "volts"), write_reading(math.inf, "ohms")
+    ('118.25 V', 'OL')
+    """
+    return "OL" if math.isinf(value) else f"{float(value)!r} {_MODE_UNIT[mode]}"
 
 
 def show_share(share: float) -> str:
@@ -40,5 +55,4 @@ def show_share(share: float) -> str:
 
 
 def _figures(value: float) -> str:
-    text = f"{value:.0f}" if abs(value) >= 100 else f"{value:.3g}"
-    return text
+    return f"{value:.0f}" if abs(value) >= 100 else f"{value:.3g}"
