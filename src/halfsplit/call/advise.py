@@ -53,6 +53,7 @@ class Advice:
         next: The next check; None at an end.
         others: Further checks worth their time.
         conflicts: When nothing fits, the items that conflict with the best suspects.
+        idle_pairs: Share of pairs of which one fault alone contradicts nothing; they are not listed.
         dropped: Share of calls with pairs of faults that were left out for speed.
         cost: Expected cost of the whole repair from here, in the sheet's currency.
     """
@@ -65,6 +66,7 @@ class Advice:
     next: NextCheck | None
     others: tuple[NextCheck, ...]
     conflicts: tuple[str, ...]
+    idle_pairs: float
     dropped: float
     cost: float
 
@@ -99,6 +101,7 @@ def advise(machine: Machine, case: Case, rates: Rates | None = None, most: int =
         next=checks[0] if checks and going_on else None,
         others=checks[1:] if going_on else (),
         conflicts=_conflicts(engine, weighed, case) if ending == "nothing fits" else (),
+        idle_pairs=float(weighed.belief.shares[engine.idle_pairs(weighed.consistent())].sum()),
         dropped=weighed.dropped,
         cost=made.best.cost if made.best else made.without,
     )
@@ -167,7 +170,8 @@ def _ending(weighed: Weighed, remedy_shares: dict[str, float], made: Plan) -> tu
 
 def _views(engine: Engine, weighed: Weighed, case: Case, most: int) -> tuple[SuspectView, ...]:
     machine, shares, fits = engine.machine, weighed.belief.shares, weighed.consistent()
-    order = np.argsort(-shares, kind="stable")[:most]
+    idle = engine.idle_pairs(fits)
+    order = [index for index in np.argsort(-shares, kind="stable") if not idle[index]][:most]
     views = []
     for index in (int(index) for index in order):
         suspect = weighed.suspects[index]

@@ -6,12 +6,15 @@ from dataclasses import dataclass, field
 from functools import cached_property, lru_cache
 
 import numpy as np
+from numpy.typing import NDArray
 
 from halfsplit.belief import Belief, Item, Prior, make_prior, weigh
 from halfsplit.call.case import Case, machine_for
 from halfsplit.predict import Outcomes, Predictor, Row, candidates, outcomes, row
 from halfsplit.techsheet import Machine
 from halfsplit.trade import Action, Evidence, Seen, Suspect
+
+Mask = NDArray[np.bool_]
 
 # Share of items that are plain mistakes, and share seen in another setup than stated (common practice, from memory).
 MISTAKEN = {"customer": 0.08, "technician": 0.02, "reading": 0.02}
@@ -30,7 +33,7 @@ class Weighed:
     rows: tuple[Row, ...]
     dropped: float
 
-    def consistent(self) -> np.ndarray[tuple[int, ...], np.dtype[np.bool_]]:
+    def consistent(self) -> Mask:
         """Which suspects no item contradicts, shape (S,)."""
         answer = np.ones(len(self.suspects), dtype=bool)
         for item in self.rows:
@@ -105,6 +108,13 @@ class Engine:
         index = {suspect.faults[0]: place for place, suspect in enumerate(self.singles.suspects) if suspect.faults}
         members = [tuple(index[fault] for fault in suspect.faults) for suspect in self.pairs.suspects]
         return [first for first, _ in members], [second for _, second in members]
+
+    def idle_pairs(self, consistent: Mask) -> Mask:
+        """Pairs of which one fault alone contradicts nothing, shape (S,): the other fault has nothing to explain."""
+        first, second = self._members
+        idle = np.zeros(len(self.prior.suspects), dtype=bool)
+        idle[self.prior.singles :] = consistent[first] | consistent[second]
+        return idle
 
     def leading_pairs(self, weighed: Weighed) -> tuple[Suspect, ...]:
         """Pairs that take part in choosing the next check; none when pairs together hold too little."""

@@ -10,7 +10,7 @@ import typer
 from halfsplit.cli.output import AsJson, SheetName, show, show_json
 
 if TYPE_CHECKING:
-    from halfsplit.call import Advice, NextCheck, SuspectView
+    from halfsplit.call import Advice, NextCheck, Reason, SuspectView
 
 CaseName = Annotated[str, typer.Argument(metavar="CASE", help="A case file in YAML.")]
 
@@ -70,6 +70,7 @@ def advice_json(sheet: str, advice: Advice) -> dict[str, Any]:
         "sheet": sheet,
         **ending_json(advice),
         "not_on_sheet": advice.not_on_sheet,
+        "idle_pairs": advice.idle_pairs,
         "dropped": advice.dropped,
         "suspects": [_suspect_json(view) for view in advice.suspects],
     }
@@ -98,18 +99,23 @@ def check_json(check: NextCheck | None) -> dict[str, Any] | None:
 
 
 def suspect_lines(advice: Advice) -> list[str]:
-    """Suspects for people."""
+    """Suspects for people: the evidence once, then each suspect with what does not go with it."""
     from halfsplit.units import show_share
 
-    lines = [advice.says, ""]
+    evidence = [reason.item for reason in advice.suspects[0].reasons] if advice.suspects else []
+    lines = [advice.says, *(f"  {number}. {item}." for number, item in enumerate(evidence, 1)), ""]
     for view in advice.suspects:
-        mark = " " if view.consistent else "x"
-        lines.append(f"{show_share(view.share):>10} {mark} {view.says}  [{view.suspect.name}]")
-        lines += [f"             {reason}" for reason in view.reasons]
-    lines.append(f"{show_share(advice.not_on_sheet):>10}   not on this sheet, or the sheet is wrong")
-    lines += ["", "x: something seen or read contradicts it."]
-    lines += [f"Read again: {conflict}." for conflict in advice.conflicts]
-    return lines
+        lines.append(f"{show_share(view.share):>10}  {view.says}  [{view.suspect.name}]")
+        against = [(number, reason) for number, reason in enumerate(view.reasons, 1) if not reason.supports]
+        lines += [f"            {_against(number, reason)}" for number, reason in against]
+        lines += [] if against or not evidence else ["            goes with everything above"]
+    lines.append(f"{show_share(advice.not_on_sheet):>10}  not on this sheet, or the sheet is wrong")
+    return [*lines, *(f"Read again: {conflict}." for conflict in advice.conflicts)]
+
+
+def _against(number: int, reason: Reason) -> str:
+    how = "cannot be" if reason.contradicts else "is unlikely"
+    return f"{number} {how}: it would be {reason.predicted}"
 
 
 def check_lines(advice: Advice) -> list[str]:

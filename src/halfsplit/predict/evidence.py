@@ -18,7 +18,7 @@ from halfsplit.trade import LEVELS, Evidence, Mode, Observer, Reading, Seen, Set
 
 HARD_DEVIATIONS = 4.0
 """A reading this many deviations from what a suspect predicts contradicts it."""
-HARD_LEVEL = 0.02
+HARD_LEVEL = 0.035
 """A level seen that a suspect gives less than this contradicts it."""
 _MISSED_OPEN = 1e-6
 
