@@ -58,5 +58,7 @@ def test_the_lists_cover_every_fault_and_every_function() -> None:
 @pytest.mark.parametrize("fault", EXPECTED)
 def test_each_fault_shows_what_was_written_down_before_the_engine_ran(fault: str) -> None:
     shown = _shown(fault)
-    wrong = {name: (level, EXPECTED[fault][name]) for name, level in shown.items() if level not in EXPECTED[fault][name]}
+    wrong = {
+        name: (level, EXPECTED[fault][name]) for name, level in shown.items() if level not in EXPECTED[fault][name]
+    }
     assert wrong == {}, f"{fault}: shown against written {wrong}"

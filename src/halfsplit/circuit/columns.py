@@ -70,7 +70,8 @@ class Layout:
         """Admittance of every branch at the working frequency, siemens, shape (B, S)."""
         ohm, henry, farad = (column[:, None] for column in self._series.T)
         omega = 2.0 * np.pi * self.network.hertz
-        return np.asarray(1.0 / ((ohm + 1j * omega * henry) * branch_scale + added_ohm) + 1j * omega * farad)
+        series = (ohm + 1j * omega * henry) * branch_scale + added_ohm
+        return np.asarray(1.0 / series + 1j * omega * farad / branch_scale)
 
     def conductance(self, branch_scale: Real, added_ohm: Real) -> Real:
         """Conductance of every branch for direct current when cold, siemens, shape (B, S)."""

@@ -38,5 +38,5 @@ def _elements(settled: Settled, index: int, column: int, farad: float) -> list[s
     if henry:
         lines.append(f"L{index} {middle} {b} {henry:.12g}")
     if farad:
-        lines.append(f"C{index} {a} {b} {farad:.12g}")
+        lines.append(f"C{index} {a} {b} {farad / made.branch_scale[index, column]:.12g}")
     return lines

@@ -87,9 +87,14 @@ class Predictor:
         groups: dict[str, Real] = {}
         for index, branch in enumerate(branches):
             if branch.tolerance:
-                group = "strays" if branch.name.startswith("stray ") else branch.name.partition(":")[0]
+                group = _stray_group(branch.name) or branch.name.partition(":")[0]
                 groups.setdefault(group, np.ones(len(branches)))[index] += branch.tolerance
         return tuple(groups.values())
+
+
+def _stray_group(branch: str) -> str:
+    """Wires' strays move together; the cabinet's own stands alone, or a ghost voltage would have no spread."""
+    return "" if not branch.startswith("stray ") else branch if branch == "stray cabinet" else "strays"
 
 
 def lifted_wires(setup: Setup) -> frozenset[str]:

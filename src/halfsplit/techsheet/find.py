@@ -109,5 +109,11 @@ def setup_of(machine: Machine, text: str) -> Setup:
     if len(pieces) == 1 and not any(pieces[0].startswith(word) for word in (*settings_of(machine), "as ", LIFT, PUT_BACK)):
         raise InputError(f"There is no setup {name!r}.", did_you_mean(name, machine.setups))
     steps = steps_of(machine, pieces)
-    says = ", ".join(pieces)
-    return Setup(says, says, steps)
+    says = ", ".join(_setup_says(machine, piece) for piece in pieces)
+    return Setup(", ".join(pieces), says, steps)
+
+
+def _setup_says(machine: Machine, piece: str) -> str:
+    """A step in words; `as NAME` is what that setup says."""
+    name = piece.removeprefix("as ").strip()
+    return machine.setups[name].says if piece.startswith("as ") and name in machine.setups else piece

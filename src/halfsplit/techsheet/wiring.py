@@ -14,6 +14,8 @@ STRAY_FARAD = 30e-12
 """Stray capacitance of a point to the cabinet: half a metre of wire at 60 pF/m (common practice, from memory)."""
 INSULATION_OHM = 10e9
 """Sound insulation of a point to the cabinet (common practice, from memory: gigaohms when dry)."""
+STRAY_TOLERANCE = 0.5
+"""Nobody knows a stray capacitance better than by half."""
 _CABINET_FARAD = 200e-12
 _OPEN_RATE, _LOOSE_RATE = 0.5, 0.7
 _HEAVY_GAUGE = 12
@@ -85,7 +87,7 @@ def strays(points: tuple[str, ...], poles: tuple[str, ...], chassis: str, earth:
     """Stray capacitance and insulation from every point to the cabinet, and from the cabinet to earth."""
     base = chassis or earth
     free = [point for point in points if point not in (*poles, base)]
-    made = [Branch(f"stray {point}", point, base, INSULATION_OHM, farad=STRAY_FARAD) for point in free]
+    made = [Branch(f"stray {point}", point, base, INSULATION_OHM, farad=STRAY_FARAD, tolerance=STRAY_TOLERANCE) for point in free]
     if chassis:
-        made.append(Branch("stray cabinet", chassis, earth, INSULATION_OHM, farad=_CABINET_FARAD))
+        made.append(Branch("stray cabinet", chassis, earth, INSULATION_OHM, farad=_CABINET_FARAD, tolerance=STRAY_TOLERANCE))
     return tuple(made)
