@@ -59,7 +59,7 @@ def test_thirteen_gauges_change_the_area_by_the_cube_root_of_92_squared() -> Non
 
 
 def test_the_temperature_factor_is_that_of_copper() -> None:
-    # M: α = 0.00393 at 20 °C (the table's own 0.00323 is the same slope over the resistance at 75 °C); 10.371 Ω·cmil/ft.
+    # M: 10.371 Ω·cmil/ft at 20 °C, α = 0.00393 there; the table's own α = 0.00323 counts from 75 °C.
     warm_up = 1.0 + 0.00393 * (75.0 - 20.0)
     circular_mils = (5.0 * 92.0 ** ((36 - 14) / 39.0)) ** 2
     assert _ohm_per_1000_ft(14) * circular_mils / 1000.0 / warm_up == pytest.approx(10.371, abs=0.0005)
