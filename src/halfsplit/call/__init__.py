@@ -5,6 +5,7 @@ from halfsplit.call.ask import MeterReading, meter_reading, netlist_of
 from halfsplit.call.case import Case, hardest_to_reach, machine_for, told
 from halfsplit.call.casefile import case_schema, one_of, read_case, two_points, write_case
 from halfsplit.call.checks import BY_HAND, DEAD, LIVE, LOOKING, NextCheck, OutcomeView, action_of, caution_of, title_of
+from halfsplit.call.engine import accept
 from halfsplit.call.explain import Reason, in_words, suspect_says
 
 __all__ = [
@@ -21,6 +22,7 @@ __all__ = [
     "OutcomeView",
     "Reason",
     "SuspectView",
+    "accept",
     "action_of",
     "advise",
     "case_schema",

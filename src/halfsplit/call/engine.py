@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property, lru_cache
 
 import numpy as np
@@ -164,3 +164,13 @@ def engine_for(machine: Machine, case: Case) -> Engine:
     own = machine_for(machine, case)
     setups = tuple((name, setup.steps) for name, setup in own.setups.items())
     return _engine((machine.digest, setups), _Box(own))
+
+
+def accept(machine: Machine, case: Case, item: Evidence) -> None:
+    """See that an item can be weighed on this call, before it is written down for good.
+
+    Raises:
+        InputError: Its setup does not allow it, or there is nothing for a clamp to go around.
+    """
+    alone = replace(case, evidence=(item,))
+    engine_for(machine, alone).weigh(alone)
