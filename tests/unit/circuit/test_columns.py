@@ -114,12 +114,25 @@ def test_scaling_a_branch_scales_its_whole_impedance_but_not_a_burnt_joint_on_it
     assert solve(made, layout.start(1)).admittance[:, 0] == pytest.approx([expected, 1.0], rel=1e-15)
 
 
-def test_taken_columns_keep_their_faults_in_the_order_asked() -> None:
-    made = columns(Layout(network(LAMP, (), SWITCH)), [(), (Patch("open", "lamp"),), (Patch("series", "lamp", 1.0),)])
-    taken = made.take(np.array([2, 0]))
+def test_taken_columns_keep_everything_in_the_order_asked() -> None:
+    layout = Layout(network(LAMP, (), SWITCH))
+    variants = (
+        (Patch("open", "lamp"), Patch("pin", "switch", position="off")),
+        (Patch("series", "lamp", 1.0), Patch("scale", LINE, 0.5)),
+        (Patch("closed", "ground fault"),),
+    )
+    taken, made = columns(layout, variants).take(np.array([2, 0])), columns(layout, (variants[2], variants[0]))
     assert taken.count == 2
-    assert taken.added_ohm[1].tolist() == [1.0, 0.0]
-    assert not taken.forced_open.any()
+    for name in ("forced_open", "forced_closed", "added_ohm", "branch_scale", "pinned", "pole_scale"):
+        assert np.array_equal(getattr(taken, name), getattr(made, name))
+
+
+def test_a_condition_holds_by_any_of_its_alternatives_and_all_of_each() -> None:
+    both = (("door", frozenset({"shut"})), ("timer", frozenset({"dry", "cool"})))
+    layout = Layout(network(LAMP, (), {"door": ("open", "shut"), "timer": ("off", "dry", "cool"), **SWITCH}))
+    state = np.array([[0, 1, 1, 1, 0, 0], [1, 0, 1, 2, 0, 0], [0, 0, 0, 0, 1, 0]], dtype=np.int8)
+    condition = (both, (("switch", frozenset({"off"})),))
+    assert layout.holds(condition, state).tolist() == [False, False, True, True, True, False]
 
 
 def test_current_through_a_branch_flows_from_its_first_point_to_its_second() -> None:

@@ -134,6 +134,21 @@ def test_what_has_chattered_is_still_said_after_a_later_step() -> None:
     assert stands(settled) == {"switch": "off", "bell": NO}
 
 
+def test_things_that_chatter_in_different_steps_are_all_named() -> None:
+    bells = [
+        branch
+        for number in ("1", "2")
+        for branch in (
+            Branch(f"switch {number}", LINE, f"fed {number}", 0.01, condition=when("switch", number)),
+            Branch(f"resting {number}", f"fed {number}", f"top {number}", 0.01, condition=when(f"bell {number}", NO)),
+            Branch(f"coil {number}", f"top {number}", NEUTRAL, COIL_OHM),
+        )
+    ]
+    drives = (relay("bell 1", "coil 1"), relay("bell 2", "coil 2"))
+    settled = settle(network(bells, drives, {"switch": ("off", "1", "2")}), (("switch", "1"), ("switch", "2")))
+    assert settled.chatters == {0: ("bell 1", "bell 2")}
+
+
 def test_every_relay_of_a_ring_is_named_and_what_latched_before_is_not() -> None:
     settled = settle(_ring(), (("switch", "on"),))
     assert settled.chatters == {0: ("A", "B")}
@@ -211,9 +226,10 @@ def test_a_drive_that_needs_two_things_waits_for_both_and_takes_either_of_two_wa
 
 
 def test_taking_a_step_leaves_what_was_settled_before_as_it_was() -> None:
-    before = at_rest(columns(Layout(_hold_in_relay()), [()]))
-    after = take_step(before, PRESS)
-    assert (stands(before)["relay"], stands(after)["relay"]) == (NO, YES)
+    before = at_rest(columns(Layout(_buzzer()), [()]))
+    after = take_step(before, ("switch", "on"))
+    assert (stands(before), before.chatters) == ({"switch": "off", "bell": NO}, {})
+    assert (stands(after)["switch"], after.chatters) == ("on", {0: ("bell",)})
 
 
 @pytest.mark.parametrize("step", [("lid", "shut"), ("start", "turned"), ("relay", YES)])
