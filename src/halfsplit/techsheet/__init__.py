@@ -1,7 +1,8 @@
 """Sheets: YAML to a checked machine with every mistake named, the kinds of parts, and the built-in library."""
 
 from halfsplit.techsheet.build import read_sheet
-from halfsplit.techsheet.document import Document, Path, Tree, read_document
+from halfsplit.techsheet.document import Document, read_document
+from halfsplit.techsheet.events import Path, Tree
 from halfsplit.techsheet.find import (
     load_machine,
     machine_from_text,
@@ -12,7 +13,8 @@ from halfsplit.techsheet.find import (
     sheet_text,
     steps_of,
 )
-from halfsplit.techsheet.form import Form, fit
+from halfsplit.techsheet.fit import fit
+from halfsplit.techsheet.form import Form
 from halfsplit.techsheet.kinds import catalogue
 from halfsplit.techsheet.kinds.base import Element, Shown
 from halfsplit.techsheet.library import names as library_names

@@ -8,26 +8,25 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from ruamel.yaml import YAML
-from ruamel.yaml.error import MarkedYAMLError, YAMLError
-from ruamel.yaml.nodes import MappingNode, Node, ScalarNode, SequenceNode
-
 from halfsplit.errors import Problem
+from halfsplit.techsheet.events import NOT_TEXT, Path, Tree, TreeReader
 
-MOST_BYTES = 256 * 1024
-MOST_DEEP = 12
-
-Tree = str | list["Tree"] | dict[str, "Tree"]
-Path = tuple[str | int, ...]
+MOST_BYTES = 128 * 1024
+"""Eight times the dryer's sheet: more is not a sheet."""
 
 
 @dataclass(frozen=True, slots=True)
 class Document:
-    """A tree of strings, lists and mappings, and the line (from 1) of every path in it."""
+    """A tree of strings, lists and mappings, and the line (from 1) of every path in it.
+
+    `doubts` are the paths where something was refused already: an empty text stands there, and nobody need complain of
+    it again.
+    """
 
     file: str
     tree: dict[str, Tree]
     lines: dict[Path, int]
+    doubts: frozenset[Path] = frozenset()
 
     def line(self, path: Path) -> int:
         """Line of a path, or of the nearest thing around it."""
@@ -46,68 +45,27 @@ def read_document(text: str, file: str) -> tuple[Document | None, tuple[Problem,
     Returns:
         The document (None if nothing could be read) and every problem found.
     """
-    if len(text.encode("utf-8", "replace")) > MOST_BYTES:
-        return None, (Problem(f"This file is larger than {MOST_BYTES // 1024} kB.", "A sheet is a few pages of text.", file),)
-    try:
-        node = YAML(pure=True).compose(text)
-    except MarkedYAMLError as error:
-        line = error.problem_mark.line + 1 if error.problem_mark else 1
-        return None, (Problem(_sentence(error), "Check the indentation, colons and quotes there.", file, line),)
-    except (YAMLError, ValueError, RecursionError):
-        return None, (Problem("This cannot be read as YAML text.", "Write plain text, as in the built-in sheet.", file, 1),)
-    if not isinstance(node, MappingNode):
-        return None, (Problem("The top of the file is not a list of `key: value` lines.", "Begin with `sheet: NAME`.", file, 1),)
-    reader = _Reader(file)
-    tree = reader.mapping(node, ())
-    return Document(file, tree, reader.lines), tuple(reader.problems)
+    refused = _refused(text, file)
+    if refused is not None:
+        return None, (refused,)
+    reader = TreeReader(text, file)
+    tree = reader.read()
+    problems = tuple(dict.fromkeys(reader.problems))
+    return None if tree is None else Document(file, tree, reader.lines, frozenset(reader.doubts)), problems
 
 
-def _sentence(error: MarkedYAMLError) -> str:
-    problem = str(error.problem or error.context or "it is broken off").strip().splitlines()[0]
-    return f"This is not readable as YAML: {problem}."
+def too_large(file: str) -> Problem:
+    """The problem of a file that is no sheet by its size alone."""
+    return Problem(f"This is larger than {MOST_BYTES // 1024} kB.", "A sheet is a few pages of text.", file, 1)
 
 
-class _Reader:
-    """Walks the node graph once; a node met twice is an alias."""
-
-    def __init__(self, file: str) -> None:
-        self.file = file
-        self.lines: dict[Path, int] = {}
-        self.problems: list[Problem] = []
-        self._met: set[int] = set()
-
-    def mapping(self, node: MappingNode, path: Path) -> dict[str, Tree]:
-        tree: dict[str, Tree] = {}
-        self._met.add(id(node))
-        self.lines[path] = _line(node)
-        for key_node, value_node in node.value:
-            key = str(key_node.value) if isinstance(key_node, ScalarNode) else ""
-            if not key:
-                self._complain(key_node, "This key is not a word.", "Write `key: value`.")
-            elif key in tree:
-                self._complain(key_node, f"{key!r} stands here twice.", "Keep one of them.")
-            else:
-                tree[key] = self._value(value_node, (*path, key))
-                self.lines[(*path, key)] = _line(key_node)
-        return tree
-
-    def _value(self, node: Node, path: Path) -> Tree:
-        self.lines[path] = _line(node)
-        if id(node) in self._met or len(path) > MOST_DEEP:
-            self._complain(node, "Anchors, aliases and very deep nesting are not read here.", "Write it out in full.")
-            return ""
-        if isinstance(node, ScalarNode):
-            return str(node.value).strip()
-        if isinstance(node, MappingNode):
-            return self.mapping(node, path)
-        if isinstance(node, SequenceNode):
-            self._met.add(id(node))
-            return [self._value(child, (*path, index)) for index, child in enumerate(node.value)]
-        return ""
-
-    def _complain(self, node: Node, what: str, right: str) -> None:
-        self.problems.append(Problem(what, right, self.file, _line(node)))
-
-
-def _line(node: Node) -> int:
-    return int(node.start_mark.line) + 1
+def _refused(text: str, file: str) -> Problem | None:
+    """What can be said of a text without reading it as YAML."""
+    if len(text) > MOST_BYTES or len(text.encode("utf-8", "replace")) > MOST_BYTES:
+        return too_large(file)
+    strange = NOT_TEXT.search(text)
+    if strange is None:
+        return None
+    line = len(f"{text[: strange.start()]}.".splitlines())
+    what = f"There is a character here that is not text (code {ord(strange.group())})."
+    return Problem(what, "Write plain text and save it as UTF-8.", file, line)

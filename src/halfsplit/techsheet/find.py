@@ -5,13 +5,12 @@ from __future__ import annotations
 from functools import lru_cache
 from pathlib import Path
 
-from halfsplit.errors import InputError, Problem, SheetError
+from halfsplit.errors import InputError, Problem, SheetError, quoted
 from halfsplit.techsheet import library
 from halfsplit.techsheet.build import read_sheet
-from halfsplit.techsheet.document import MOST_BYTES
-from halfsplit.techsheet.draft import find_point
+from halfsplit.techsheet.document import MOST_BYTES, too_large
 from halfsplit.techsheet.machine import Machine
-from halfsplit.techsheet.words import LIFT, PUT_BACK, did_you_mean, read_step
+from halfsplit.techsheet.words import VERBS, did_you_mean, find_point, named_setup, read_step
 from halfsplit.trade import Setup
 
 
@@ -40,19 +39,32 @@ def sheet_text(name: str) -> tuple[str, str]:
 
 
 def read_text_file(name: str, hint: str = "") -> str:
-    """Text of a file a person named.
+    """Text of a file a person named; a byte-order mark at its start is dropped.
 
     Raises:
-        SheetError: It is not there, too large, or not UTF-8 text.
+        SheetError: It is not there, no plain file, too large, not to be read, or not UTF-8 text.
     """
-    path = Path(name)
     try:
-        if path.stat().st_size > MOST_BYTES:
-            raise SheetError((Problem(f"This file is larger than {MOST_BYTES // 1024} kB.", "A sheet is a few pages of text.", name),))
-        return path.read_text(encoding="utf-8")
+        path = Path(name)
+        if not path.is_file():
+            raise SheetError((Problem("There is no such file or built-in sheet.", hint, name),))
+        with path.open("rb") as file:
+            content = file.read(MOST_BYTES + 1)
     except (OSError, ValueError):
-        what = "This is not UTF-8 text." if path.is_file() else "There is no such file or built-in sheet."
-        raise SheetError((Problem(what, hint, name),)) from None
+        what = "This file cannot be opened."
+        raise SheetError((Problem(what, "Check its name and that you may read it.", name),)) from None
+    if len(content) > MOST_BYTES:
+        raise SheetError((too_large(name),))
+    return _decoded(content, name)
+
+
+def _decoded(content: bytes, name: str) -> str:
+    try:
+        return content.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        line = content.count(b"\n", 0, error.start) + 1
+        problem = Problem("This is not UTF-8 text.", "Save it as plain text in UTF-8.", name, line)
+        raise SheetError((problem,)) from None
 
 
 def load_machine(name: str) -> Machine:
@@ -88,12 +100,18 @@ def steps_of(machine: Machine, texts: list[str]) -> tuple[tuple[str, str], ...]:
         InputError: An unknown setup, setting, position or wire.
     """
     steps: list[tuple[str, str]] = []
-    for text in texts:
-        if text.startswith("as "):
-            steps += setup_of(machine, text.removeprefix("as ")).steps
-        else:
-            steps.append(read_step(text, settings_of(machine), machine.wires))
+    for index, text in enumerate(texts):
+        other = named_setup(text)
+        if other and index:
+            raise InputError(f"{quoted(text)} stands after another step.", "Let `as NAME` be the first step.")
+        steps += _setup_named(machine, other).steps if other else (read_step(text, machine.settings, machine.wires),)
     return tuple(steps)
+
+
+def _setup_named(machine: Machine, name: str) -> Setup:
+    if name not in machine.setups:
+        raise InputError(f"There is no setup {quoted(name)}.", did_you_mean(name, machine.setups))
+    return machine.setups[name]
 
 
 def setup_of(machine: Machine, text: str) -> Setup:
@@ -106,14 +124,12 @@ def setup_of(machine: Machine, text: str) -> Setup:
     if name in machine.setups:
         return machine.setups[name]
     pieces = [piece.strip() for piece in name.split(",") if piece.strip()]
-    if len(pieces) == 1 and not any(pieces[0].startswith(word) for word in (*settings_of(machine), "as ", LIFT, PUT_BACK)):
-        raise InputError(f"There is no setup {name!r}.", did_you_mean(name, machine.setups))
-    steps = steps_of(machine, pieces)
-    says = ", ".join(_setup_says(machine, piece) for piece in pieces)
-    return Setup(", ".join(pieces), says, steps)
+    if len(pieces) < 2 and name.partition(" ")[0] not in _first_words(machine):
+        return _setup_named(machine, name)
+    says = ", ".join(pieces)
+    return Setup(says, says, steps_of(machine, pieces))
 
 
-def _setup_says(machine: Machine, piece: str) -> str:
-    """A step in words; `as NAME` is what that setup says."""
-    name = piece.removeprefix("as ").strip()
-    return machine.setups[name].says if piece.startswith("as ") and name in machine.setups else piece
+def _first_words(machine: Machine) -> set[str]:
+    """Words with which a typed step can begin."""
+    return {name.partition(" ")[0] for name in (*machine.settings, *VERBS)}

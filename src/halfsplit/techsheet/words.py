@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import difflib
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 
 from halfsplit.circuit import Condition
-from halfsplit.errors import InputError
+from halfsplit.errors import InputError, quoted
 
 COLOURS: dict[str, str] = {
     "black": "BK",
@@ -26,56 +26,137 @@ COLOURS: dict[str, str] = {
 }
 """Insulation colours with their letter codes (IEC 60757; `tan` and `bare` are common practice, no source)."""
 
-LIFT, PUT_BACK = "lift", "put back"
-_SAME_COLOUR = {"gray": "grey", "purple": "violet", "gold": "yellow", "cyan": "blue"}
-_WIRE = re.compile(r"^(\S+)\s+(.+?\.\S+)\s+(.+\.\S+)$")
+LIFT, PUT_BACK, AS = "lift", "put back", "as"
+VERBS = (LIFT, PUT_BACK, AS)
+"""Words with which a step begins that sets nothing; no setting may begin with one."""
+
+_SAME_COLOUR = {"gray": "grey", "purple": "violet", **{code.lower(): colour for colour, code in COLOURS.items()}}
+_WIRE = re.compile(r"(\S+) (.+?\.\S+) (.+\.\S+)")
+_MOST_LISTED = 12
+_MOST_WORD = 60
+_MOST_PHRASE = 200
+
+
+def nearest(word: str, known: Iterable[str]) -> str:
+    """The known word that a misspelt one was most likely meant to be, empty if none is near.
+
+    >>> nearest("haeter", ["motor", "heater"]), nearest("DOOR", ["door"]), nearest("x", ["door"])
+    ('heater', 'door', '')
+    """
+    folded = {choice.casefold(): choice for choice in known}
+    near = difflib.get_close_matches(word.casefold()[:_MOST_WORD], folded, n=1, cutoff=0.6)
+    return folded[near[0]] if near else ""
 
 
 def did_you_mean(word: str, known: Iterable[str]) -> str:
-    """A sentence that offers the nearest known word, or lists a few."""
+    """A sentence that offers the nearest known word, or lists a few; empty if nothing is known."""
     choices = list(known)
-    near = difflib.get_close_matches(word, choices, n=1, cutoff=0.6)
-    if not near:
-        folded = {choice.lower(): choice for choice in choices}
-        near = [folded[word.lower()]] if word.lower() in folded else []
+    near = nearest(word, choices)
     if near:
-        return f"Did you mean {near[0]!r}?"
-    return f"Known here: {', '.join(choices[:12])}{'…' if len(choices) > 12 else ''}." if choices else ""  # noqa: PLR2004
+        return f"Did you mean {quoted(near)}?"
+    more = "…" if len(choices) > _MOST_LISTED else ""
+    return f"Known here: {', '.join(choices[:_MOST_LISTED])}{more}." if choices else ""
 
 
-def read_wire(text: str) -> tuple[str, str, str]:
-    """Colour and the two points of `colour from to`.
+def tidy(text: str) -> str:
+    """A phrase on one line, with single spaces and without quotation marks.
 
     Raises:
-        InputError: Another form, or an unknown colour.
+        InputError: Nothing is left, or far too much for a phrase.
     """
-    form = _WIRE.match(text.strip())
+    words = " ".join(text.replace('"', "").split())
+    if not words:
+        raise InputError("There is nothing here.", "Write it, or leave the line out.")
+    if len(words) > _MOST_PHRASE:
+        raise InputError(f"{quoted(words)} is too long to be one thing.", "Write one on each line.")
+    return words
+
+
+def find_point(point: str, terminals: Mapping[str, Collection[str]]) -> str:
+    """Check `part.terminal` against the terminals of every part.
+
+    Raises:
+        InputError: No such part or terminal, with the nearest one.
+    """
+    part, dot, terminal = point.strip().rpartition(".")
+    if not dot:
+        raise InputError(f"{quoted(point)} is not a point.", "Write part.terminal, as in `heater.1`.")
+    if part not in terminals:
+        raise InputError(f"There is no part {quoted(part)}.", did_you_mean(part, terminals))
+    if not terminals[part]:
+        raise InputError(f"{quoted(part)} has no terminals.", "Name a part that has some.")
+    if terminal not in terminals[part]:
+        raise InputError(f"{quoted(part)} has no terminal {quoted(terminal)}.", did_you_mean(terminal, terminals[part]))
+    return f"{part}.{terminal}"
+
+
+def split_wire(text: str) -> tuple[str, str, str]:
+    """Colour and the two points of `colour from to`, as written.
+
+    Raises:
+        InputError: Another form.
+
+    >>> split_wire("red/black TB.L1 belt switch.H1")
+    ('red/black', 'TB.L1', 'belt switch.H1')
+    """
+    words = tidy(text)
+    form = _WIRE.fullmatch(words)
     if form is None:
-        raise InputError(f"{text.strip()!r} is not a wire.", "Write `colour from to`, as in `black TB.L1 door.COM`.")
-    colour = "/".join(_SAME_COLOUR.get(part, part) for part in form.group(1).lower().split("/"))
-    for part in colour.split("/"):
-        if part not in COLOURS:
-            raise InputError(f"{part!r} is not a wire colour.", did_you_mean(part, COLOURS))
-    return colour, form.group(2), form.group(3)
+        right = "Write `colour from to`, as in `black TB.L1 door.COM`."
+        raise InputError(f"{quoted(words)} is not a wire.", right)
+    return form.group(1), form.group(2), form.group(3)
+
+
+def read_colour(text: str) -> str:
+    """A colour, or two with a stroke between; letter codes are spelt out.
+
+    Raises:
+        InputError: An unknown colour.
+
+    >>> read_colour("RD/BK"), read_colour("gray")
+    ('red/black', 'grey')
+    """
+    colours = [_SAME_COLOUR.get(word, word) for word in text.lower().split("/")]
+    for colour in colours:
+        if colour not in COLOURS:
+            raise InputError(f"{quoted(colour)} is not a wire colour.", did_you_mean(colour, COLOURS))
+    return "/".join(colours)
 
 
 def read_state(text: str, variables: Mapping[str, tuple[str, ...]]) -> tuple[str, frozenset[str]]:
     """Variable and positions of `setting position [or position…]`.
 
+    Where names overlap (a setting `air`, a part `air flap`) the longest that makes sense is meant.
+
     Raises:
         InputError: An unknown setting or position.
     """
-    words = text.replace('"', "").strip()
-    named = [name for name in variables if words == name or words.startswith(name + " ")]
+    words = tidy(text)
+    named = [name for name in variables if words == name or words.startswith(f"{name} ")]
     if not named:
-        raise InputError(f"{words!r} begins with no setting or mechanical part of this sheet.", did_you_mean(words.split(" ")[0], variables))
-    variable = max(named, key=len)
-    rest = words[len(variable) :].strip()
-    positions = [position.strip() for position in re.split(r"\s+or\s+", rest)]
-    for position in positions:
+        what = f"{quoted(words)} begins with no setting or mechanical part of this sheet."
+        raise InputError(what, did_you_mean(_first_words(words, variables), variables))
+    readings = [_positions(words, name) for name in sorted(named, key=len, reverse=True)]
+    variable, positions = next((found for found in readings if not found[1] - set(variables[found[0]])), readings[0])
+    for position in sorted(positions):
         if position not in variables[variable]:
-            raise InputError(f"{variable!r} has no position {position!r}.", did_you_mean(position, variables[variable]))
-    return variable, frozenset(positions)
+            what = f"{quoted(variable)} has no position {quoted(position)}."
+            right = did_you_mean(position, variables[variable])
+            raise InputError(what if position else f"{quoted(variable)} has no position after it.", right)
+    return variable, positions
+
+
+def _positions(words: str, name: str) -> tuple[str, frozenset[str]]:
+    rest = words[len(name) :].strip()
+    return name, frozenset(position.strip() for position in rest.split(" or "))
+
+
+def _first_words(words: str, names: Iterable[str]) -> str:
+    """As many first words as the name has that they are nearest to."""
+    pieces = words.split(" ")
+    starts = [" ".join(pieces[:count]) for count in range(1, 4)]
+    choices = list(names)
+    return next((start for start in reversed(starts) if nearest(start, choices)), pieces[0])
 
 
 def read_condition(texts: Iterable[str], variables: Mapping[str, tuple[str, ...]]) -> Condition:
@@ -83,20 +164,26 @@ def read_condition(texts: Iterable[str], variables: Mapping[str, tuple[str, ...]
     return (tuple(read_state(text, variables) for text in texts),)
 
 
-def read_step(text: str, variables: Mapping[str, tuple[str, ...]], wires: Iterable[str]) -> tuple[str, str]:
+def named_setup(text: str) -> str:
+    """NAME of a step `as NAME`, empty for any other step."""
+    first, _, rest = " ".join(text.split()).partition(" ")
+    return rest if first == AS else ""
+
+
+def read_step(text: str, settings: Mapping[str, tuple[str, ...]], wires: Collection[str]) -> tuple[str, str]:
     """One step: `setting position`, or `lift WIRE` / `put back WIRE`.
 
     Raises:
         InputError: An unknown setting, position or wire, or more than one position.
     """
-    words = text.replace('"', "").strip()
+    words = tidy(text)
     for verb in (LIFT, PUT_BACK):
-        wire = words.removeprefix(f"{verb} ").strip()
         if words.startswith(f"{verb} "):
-            if wire not in (known := tuple(wires)):
-                raise InputError(f"There is no wire {wire!r} to {verb}.", did_you_mean(wire, known))
+            wire = words.removeprefix(f"{verb} ")
+            if wire not in wires:
+                raise InputError(f"There is no wire {quoted(wire)} to {verb}.", did_you_mean(wire, wires))
             return verb, wire
-    variable, positions = read_state(words, variables)
+    variable, positions = read_state(words, settings)
     if len(positions) != 1:
-        raise InputError(f"{words!r} is more than one position.", "A step sets one thing to one position.")
+        raise InputError(f"{quoted(words)} is more than one position.", "A step sets one thing to one position.")
     return variable, next(iter(positions))

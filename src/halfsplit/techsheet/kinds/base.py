@@ -7,30 +7,71 @@ shows a person, and where a meter is usually put on it.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from typing import Any, Literal
 
 from halfsplit.circuit import Branch, Condition, Drive, Patch, Pole
 from halfsplit.errors import InputError
+from halfsplit.units import show
 
 CONTACT_OHM = 0.005
 """A sound closed contact, ohm (common practice, from memory: 5 to 50 mΩ)."""
 JOINT_OHM = 3.0
 """A burnt joint, ohm: enough to halve a heater and to burn on (common practice, from memory)."""
 
-Reader = Literal["volts", "ohms", "amps", "hertz", "temperature", "power", "name", "names", "states", "point"]
+Reader = Literal[
+    "volts",
+    "ohms",
+    "amps",
+    "hertz",
+    "temperature",
+    "power",
+    "price",
+    "minutes",
+    "name",
+    "names",
+    "state",
+    "states",
+    "contacts",
+    "place",
+    "setting",
+    "socket",
+    "point",
+    "rates",
+]
+"""How the value of an attribute is read and checked; `sections.attributes` has one function for each."""
 
 
 @dataclass(frozen=True, slots=True)
 class Attribute:
-    """One key of a part: how it is read, its unit, its default (None: required) and what it means."""
+    """One key of a part: how it is read, what it means, and its default (None: required, unless optional)."""
 
     name: str
     reader: Reader
     meaning: str
     default: Any = None
     optional: bool = False
+
+    @property
+    def required(self) -> bool:
+        """Whether a part of this kind must give it."""
+        return self.default is None and not self.optional
+
+
+@dataclass(frozen=True, slots=True)
+class Contact:
+    """One contact as written: its two terminals, and the phrase that says when it is closed."""
+
+    a: str
+    b: str
+    phrase: str
+
+    @property
+    def name(self) -> str:
+        """Both terminals with a dash."""
+        return f"{self.a}-{self.b}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,6 +86,7 @@ class FaultForm:
         mend: What to do about it; empty means change the part.
         price: Cost of the mend where it is not the part's price.
         minutes: Time of the mend where it is not the part's minutes.
+        whole: `says` is a whole sentence, which needs no "the drive motor" before it.
     """
 
     name: str
@@ -54,6 +96,7 @@ class FaultForm:
     mend: str = ""
     price: float | None = None
     minutes: float | None = None
+    whole: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,12 +143,14 @@ class Surroundings:
         temperature: Place to (setting, position to °C).
         terminals_of: Part to the terminals written for it.
         positions: Setting to its positions.
+        hertz: Frequency of the supply.
     """
 
     read_state: Callable[[str], Condition]
     temperature: Callable[[str], tuple[str, Mapping[str, float]]]
     terminals_of: Callable[[str], tuple[str, ...]]
     positions: Callable[[str], tuple[str, ...]]
+    hertz: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,6 +182,10 @@ class PartValues:
         """A mapping of words to phrases."""
         return dict(self.values[name])
 
+    def contacts(self, name: str) -> tuple[Contact, ...]:
+        """Contacts with their phrases."""
+        return tuple(self.values[name])
+
     def has(self, name: str) -> bool:
         """Whether an optional attribute was given."""
         return self.values.get(name) is not None
@@ -152,12 +201,16 @@ class PartValues:
 
 @dataclass(frozen=True, slots=True)
 class Kind:
-    """One kind of part. `stamp` may raise `InputError` for values that make no sense together."""
+    """One kind of part. `stamp` may raise `InputError` for values that make no sense together.
+
+    An `early` kind is stamped before the others, because they ask for what it brings.
+    """
 
     name: str
     meaning: str
     attributes: tuple[Attribute, ...]
     stamp: Callable[[PartValues, Surroundings], Stamp]
+    early: bool = False
 
 
 def impedance(ohm: float, total_ohm: float, hertz: float) -> tuple[float, float]:
@@ -168,11 +221,11 @@ def impedance(ohm: float, total_ohm: float, hertz: float) -> tuple[float, float]
     """
     if ohm > total_ohm:
         raise InputError(
-            f"A winding of {ohm:g} Ω cannot pass that much current: the whole is only {total_ohm:.3g} Ω.",
+            f"A winding of {show(ohm, 'Ω')} cannot pass that much current: the whole is only {show(total_ohm, 'Ω')}.",
             "Check the winding's ohms and its current.",
         )
-    reactance: float = (total_ohm**2 - ohm**2) ** 0.5
-    return ohm, reactance / (2.0 * 3.141592653589793 * hertz)
+    reactance = math.sqrt(total_ohm**2 - ohm**2)
+    return ohm, reactance / (2.0 * math.pi * hertz)
 
 
 def open_patch(*branches: str) -> tuple[Patch, ...]:

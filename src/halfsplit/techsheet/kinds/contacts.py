@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from halfsplit.circuit import NEVER, NO, YES, Branch, Condition, Drive, Threshold
-from halfsplit.errors import InputError
+from halfsplit.errors import InputError, quoted
 from halfsplit.techsheet.kinds.base import (
     CONTACT_OHM,
     Attribute,
@@ -25,19 +25,23 @@ _BIAS_WARM_UP_S = 120.0
 
 def _switch(part: PartValues, around: Surroundings) -> Stamp:
     """Contacts, each closed in the positions written for it."""
-    branches, faults, elements, terminals = [], [], [], []
-    for contact, phrase in part.states("contacts").items():
-        a, dash, b = contact.partition("-")
-        if not (dash and a and b):
-            raise InputError(f"{contact!r} is not a contact.", "Write the two terminals with a dash, as in `COM-NO: door shut`.")
-        name = part.branch(contact)
-        branches.append(Branch(name, part.point(a), part.point(b), CONTACT_OHM, condition=around.read_state(phrase)))
-        faults.append(FaultForm(f"{contact}-open", f"does not close its contact {contact}", 7.0, open_patch(name)))
-        faults.append(FaultForm(f"{contact}-welded", f"does not open its contact {contact}", 1.5, closed_patch(name)))
-        elements.append(Element("contact", part.point(a), part.point(b), name))
-        terminals += [a, b]
+    branches, elements, terminals = [], [], []
+    faults: list[FaultForm] = []
+    for contact in part.contacts("contacts"):
+        name, a, b = part.branch(contact.name), part.point(contact.a), part.point(contact.b)
+        branches.append(Branch(name, a, b, CONTACT_OHM, condition=around.read_state(contact.phrase)))
+        faults += _contact_faults(contact.name, name)
+        elements.append(Element("contact", a, b, name))
+        terminals += [contact.a, contact.b]
     return Stamp(
         tuple(branches), faults=tuple(faults), elements=tuple(elements), terminals=tuple(dict.fromkeys(terminals))
+    )
+
+
+def _contact_faults(contact: str, branch: str) -> tuple[FaultForm, ...]:
+    return (
+        FaultForm(f"{contact}-open", f"does not close its contact {contact}", 7.0, open_patch(branch)),
+        FaultForm(f"{contact}-welded", f"does not open its contact {contact}", 1.5, closed_patch(branch)),
     )
 
 
@@ -51,7 +55,8 @@ def _cooler_than(part: PartValues, around: Surroundings, limit: float, *, cooler
 def _thermostat(part: PartValues, around: Surroundings) -> Stamp:
     """One contact that opens on rise at `opens at`, or closes on rise at `closes at`."""
     if part.has("opens at") == part.has("closes at"):
-        raise InputError(f"{part.part!r} needs one of `opens at` and `closes at`.", "Give the temperature printed on it.")
+        what = f"{quoted(part.part)} needs one of `opens at` and `closes at`."
+        raise InputError(what, "Give the temperature printed on it.")
     opens = part.has("opens at")
     limit = part.number("opens at" if opens else "closes at")
     return _one_contact(part, "thermostat", _cooler_than(part, around, limit, cooler=opens), _thermostat_faults(part))
@@ -68,7 +73,13 @@ def _thermostat_faults(part: PartValues) -> tuple[FaultForm, ...]:
 def _cut_off(part: PartValues, around: Surroundings) -> Stamp:
     """A one-shot thermal link: once open it stays open."""
     condition = _cooler_than(part, around, part.number("opens at"))
-    fault = FaultForm("open", "has opened, so something let it get too hot", 40.0, open_patch(part.branch("1-2")), f"change the {part.title}, and find out first what let it get too hot (air flow, thermostat)")
+    fault = FaultForm(
+        "open",
+        "has opened, so something let it get too hot",
+        40.0,
+        open_patch(part.branch("1-2")),
+        f"change the {part.title}, and find out first what let it get too hot (air flow, thermostat)",
+    )
     return _one_contact(part, "cut-off", condition, (fault,))
 
 
@@ -81,6 +92,9 @@ def _one_contact(part: PartValues, symbol: str, condition: Condition, faults: tu
 def _biased_thermostat(part: PartValues, around: Surroundings) -> Stamp:
     """A thermostat with a small heater beside it: while that has current, it opens at a lower temperature."""
     biased, bias = part.branch("biased"), part.branch("bias")
+    if part.number("biased opens at") >= part.number("opens at"):
+        what = f"{quoted(part.part)} opens no cooler with its bias heater on than off."
+        raise InputError(what, "`biased opens at` is the lower temperature.")
     cool = _cooler_than(part, around, part.number("opens at"))
     cooler = _cooler_than(part, around, part.number("biased opens at"))
     condition = tuple(
@@ -105,14 +119,18 @@ def _biased_thermostat(part: PartValues, around: Surroundings) -> Stamp:
     )
 
 
-_PLACE = Attribute("place", "name", "Where it sits: one of `temperatures`.")
+_PLACE = Attribute("place", "place", "Where it sits: one of `temperatures`.")
 _OPENS = Attribute("opens at", "temperature", "Opens when its place reaches this.")
 _Stamper = Callable[[PartValues, Surroundings], Stamp]
 KINDS = (
     Kind(
         "switch",
         "Contacts moved by a setting or a mechanical part.",
-        (Attribute("contacts", "states", "`A-B: setting position or position` for each contact."),),
+        (
+            Attribute(
+                "contacts", "contacts", "`A-B: setting position or position` for each contact: when it is closed."
+            ),
+        ),
         _switch,
     ),
     Kind(

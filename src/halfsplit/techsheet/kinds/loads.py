@@ -17,10 +17,10 @@ from halfsplit.techsheet.kinds.base import (
     impedance,
     open_patch,
 )
+from halfsplit.units import show
 
 _GROUND_FAULT_OHM = 0.5
 _COLD_LAMP_SHARE = 0.1
-_MAINS_HERTZ = 60.0
 
 
 def _heater(part: PartValues, around: Surroundings) -> Stamp:
@@ -65,13 +65,13 @@ def _lamp(part: PartValues, around: Surroundings) -> Stamp:
 
 def _small_motor(part: PartValues, around: Surroundings) -> Stamp:
     """A synchronous motor: its winding is its load, at a power factor from its watts and amps."""
-    del around
     watts, volts = part.power("power")
     amps = part.number("current")
-    ohm = watts / amps**2
-    if ohm > volts / amps:
-        raise InputError(f"{watts:g} W needs more than {amps:g} A at {volts:g} V.", "Check the power and the current.")
-    resistance, henry = impedance(ohm, volts / amps, _MAINS_HERTZ)
+    if watts > volts * amps:
+        what = f"{show(watts, 'W')} needs more than {show(amps, 'A')} at {show(volts, 'V')}."
+        raise InputError(what, "Check the power and the current.")
+    resistance, henry = impedance(watts / amps**2, volts / amps, around.hertz)
+    impedance(part.number("winding"), volts / amps, around.hertz)  # refuses a winding with more ohms than the whole
     winding = Branch(
         part.branch("winding"),
         part.point("1"),
@@ -100,7 +100,9 @@ KINDS = (
         ),
         _heater,
     ),
-    Kind("lamp", "Filament lamp between 1 and 2.", (Attribute("power", "power", "Rated power at its voltage."),), _lamp),
+    Kind(
+        "lamp", "Filament lamp between 1 and 2.", (Attribute("power", "power", "Rated power at its voltage."),), _lamp
+    ),
     Kind(
         "small motor",
         "Timer or fan motor without a start winding, between 1 and 2.",

@@ -24,13 +24,13 @@ from halfsplit.techsheet.kinds.base import (
     impedance,
     open_patch,
 )
+from halfsplit.units import show
 
 _START_SHARE, _HOLD_SHARE, _HUM_SHARE = 0.6, 0.5, 0.3
 _START_S, _HUM_S, _OVERLOAD_S = 0.4, 1.5, 8.0
 _OVERLOAD_TIMES = 3.0
 _RUNNING_POWER_FACTOR, _LOCKED_POWER_FACTOR = 0.6, 0.75
 _START_POWER_FACTOR = 0.9
-_MAINS_HERTZ = 60.0
 _GROUND_FAULT_OHM = 0.2
 
 
@@ -66,7 +66,7 @@ def _motor(part: PartValues, around: Surroundings) -> Stamp:
         Element("winding", part.point("3"), part.point("4"), names.starter),
     )
     return Stamp(
-        (*_windings(part, names), *_contacts(part, names)),
+        (*_windings(part, names, around.hertz), *_contacts(part, names)),
         drives=_drives(part, names, around.read_state(part.name("turns"))),
         faults=_faults(names),
         shows={
@@ -79,26 +79,31 @@ def _motor(part: PartValues, around: Surroundings) -> Stamp:
 
 
 def _main_locked_amps(part: PartValues) -> float:
-    """The main winding's share of the locked line current; the start winding takes the rest, nearly in phase."""
+    """The main winding's share of the locked line current; the start winding takes the rest, nearly in phase.
+
+    Raises:
+        InputError: The start winding alone would take it all.
+    """
     start_amps = part.number("volts") * _START_POWER_FACTOR / part.number("start winding")
     main_amps = part.number("locked current") - start_amps
     if main_amps <= part.number("running current"):
         raise InputError(
-            f"A start winding of {part.number('start winding'):g} Ω alone draws {start_amps:.0f} A.",
-            "The locked current is the whole line current: it must be well above that.",
+            f"A start winding of {show(part.number('start winding'), 'Ω')} alone draws {show(start_amps, 'A')}.",
+            "The locked current is the whole line current: well above that and the running current together.",
         )
     return main_amps
 
 
-def _windings(part: PartValues, names: _Names) -> tuple[Branch, ...]:
+def _windings(part: PartValues, names: _Names, hertz: float) -> tuple[Branch, ...]:
     volts = part.number("volts")
     common, top, lead = part.point("~common"), part.point("6"), part.point("3")
     main_ohm, start_ohm = part.number("main winding"), part.number("start winding")
     standing_ohm = volts / _main_locked_amps(part)
-    standing = impedance(_LOCKED_POWER_FACTOR * standing_ohm, standing_ohm, _MAINS_HERTZ)
+    impedance(main_ohm, standing_ohm, hertz)  # refuses a winding whose ohms alone are more than the whole
+    standing = impedance(_LOCKED_POWER_FACTOR * standing_ohm, standing_ohm, hertz)
     running_ohm = volts / part.number("running current")
-    running = impedance(_RUNNING_POWER_FACTOR * running_ohm, running_ohm, _MAINS_HERTZ)
-    starting = impedance(start_ohm, start_ohm / _START_POWER_FACTOR, _MAINS_HERTZ)
+    running = impedance(_RUNNING_POWER_FACTOR * running_ohm, running_ohm, hertz)
+    starting = impedance(start_ohm, start_ohm / _START_POWER_FACTOR, hertz)
     still, turning = when(names.running, NO), when(names.running, YES)
     return (
         Branch(names.main_standing, top, common, *standing, dc_ohm=main_ohm, condition=still, tolerance=0.06),
@@ -122,7 +127,9 @@ def _contacts(part: PartValues, names: _Names) -> tuple[Branch, ...]:
 
 
 def _drives(part: PartValues, names: _Names, free: Condition) -> tuple[Drive, ...]:
-    """The rotor starts on both windings (their current, not their voltage: an open winding has voltage too) and runs on one; standing under current it hums; too long trips it.
+    """The rotor starts on both windings and runs on one; standing under current it hums; too long trips it.
+
+    Their current counts, not their voltage: an open winding has voltage too.
     """
     start_amps = part.number("volts") * _START_POWER_FACTOR / part.number("start winding")
     both = (
@@ -149,8 +156,12 @@ def _faults(names: _Names) -> tuple[FaultForm, ...]:
         FaultForm("hold-open", "does not hold itself in (contact 5-6)", 3.0, open_patch(names.hold)),
         FaultForm("start-contact-open", "does not close its start contact", 6.0, open_patch(names.start_contact)),
         FaultForm("start-contact-welded", "does not open its start contact", 2.0, closed_patch(names.start_contact)),
-        FaultForm("heater-contact-open", "does not close its heater contact 1-2", 6.0, open_patch(names.heater_contact)),
-        FaultForm("heater-contact-welded", "does not open its heater contact 1-2", 1.0, closed_patch(names.heater_contact)),
+        FaultForm(
+            "heater-contact-open", "does not close its heater contact 1-2", 6.0, open_patch(names.heater_contact)
+        ),
+        FaultForm(
+            "heater-contact-welded", "does not open its heater contact 1-2", 1.0, closed_patch(names.heater_contact)
+        ),
         FaultForm("seized", "is seized", 7.0, (Patch("pin", names.running, position=NO),)),
         FaultForm("grounded", "has its main winding touching its case", 1.0, closed_patch(names.grounded)),
     )
@@ -166,7 +177,7 @@ KINDS = (
             Attribute("start winding", "ohms", "Resistance an ohmmeter finds, 3 to 4."),
             Attribute("running current", "amps", "Main winding, running."),
             Attribute("locked current", "amps", "Whole line current, rotor standing."),
-            Attribute("turns", "name", "State without which it cannot turn, as in `drum free`."),
+            Attribute("turns", "state", "State without which it cannot turn, as in `drum free`."),
         ),
         _motor,
     ),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from halfsplit.circuit import NO, YES, Branch, Condition, Drive, Patch, Pole, Threshold, when
-from halfsplit.errors import InputError
+from halfsplit.errors import InputError, quoted
 from halfsplit.techsheet.kinds.base import (
     CONTACT_OHM,
     Attribute,
@@ -50,15 +50,27 @@ def _breaker(part: PartValues, around: Surroundings) -> Stamp:
         Branch(part.branch(name), part.point(a), part.point(b), CONTACT_OHM, condition=condition)
         for name, (a, b) in poles.items()
     )
-    faults = [FaultForm("tripped", "has tripped and not been reset", 12.0, (Patch("pin", tripped, position=YES),), "reset it once; if it trips again, find out why", 0.0, 2.0)]
+    faults = [_tripped(tripped)]
     faults += [
         FaultForm(f"{name}-open", f"does not connect on {name.replace('-', ' ')}", 2.0, open_patch(part.branch(name)))
         for name in poles
     ]
     elements = tuple(Element("breaker", part.point(a), part.point(b), part.branch(n)) for n, (a, b) in poles.items())
     shows = {"holding": Shown(variable=tripped, position=NO)}
-    trip = _trip(part, tripped, rating)
-    return Stamp(branches, drives=(trip,), faults=tuple(faults), shows=shows, elements=elements, terminals=("1", "2", "3", "4"))
+    return Stamp(
+        branches,
+        drives=(_trip(part, tripped, rating),),
+        faults=tuple(faults),
+        shows=shows,
+        elements=elements,
+        terminals=("1", "2", "3", "4"),
+    )
+
+
+def _tripped(variable: str) -> FaultForm:
+    pinned = (Patch("pin", variable, position=YES),)
+    mend = "reset it once; if it trips again, find out why"
+    return FaultForm("tripped", "has tripped and not been reset", 12.0, pinned, mend, price=0.0, minutes=2.0)
 
 
 def _trip(part: PartValues, name: str, rating: float) -> Drive:
@@ -83,13 +95,17 @@ def _plug(part: PartValues, around: Surroundings) -> Stamp:
     _need_positions(around, setting, ("in",))
     shared = [name for name in part.names("terminals") if name in around.terminals_of(outlet)]
     if not shared:
-        raise InputError(f"{part.part!r} and {outlet!r} have no terminal of the same name.", "Name slots and blades alike.")
+        what = f"{quoted(part.part)} and {quoted(outlet)} have no terminal of the same name."
+        raise InputError(what, "Name slots and blades alike.")
     plugged = when(setting, "in")
     branches = tuple(
-        Branch(part.branch(name), f"{outlet}.{name}", part.point(name), CONTACT_OHM, condition=plugged) for name in shared
+        Branch(part.branch(name), f"{outlet}.{name}", part.point(name), CONTACT_OHM, condition=plugged)
+        for name in shared
     )
     faults = tuple(
-        FaultForm(f"{name}-open", f"makes no contact on {name}", _BLADE_RATE.get(name, 1.0), open_patch(part.branch(name)))
+        FaultForm(
+            f"{name}-open", f"makes no contact on {name}", _BLADE_RATE.get(name, 1.0), open_patch(part.branch(name))
+        )
         for name in shared
     )
     elements = tuple(Element("plug", f"{outlet}.{n}", part.point(n), part.branch(n)) for n in shared)
@@ -117,7 +133,8 @@ def _chassis(part: PartValues, around: Surroundings) -> Stamp:
 def _need_positions(around: Surroundings, setting: str, positions: tuple[str, ...]) -> None:
     for position in positions:
         if position not in around.positions(setting):
-            raise InputError(f"The setting {setting!r} has no position {position!r}.", f"Add it to `settings: {setting}`.")
+            what = f"The setting {quoted(setting)} has no position {quoted(position)}."
+            raise InputError(what, "Add it to that setting.")
 
 
 _TERMINALS = Attribute("terminals", "names", "Names as printed on the part.")
@@ -131,24 +148,25 @@ KINDS = (
             Attribute("leg resistance", "ohms", "Source resistance of each conductor up to the panel.", 0.03),
         ),
         _split_phase,
+        early=True,
     ),
     Kind(
         "two-pole breaker",
         "Breaker with line terminals 1 2 and load terminals 3 4.",
         (
             Attribute("rating", "amps", "Rated current."),
-            Attribute("setting", "name", "The setting with a position `on`.", "breaker"),
+            Attribute("setting", "setting", "The setting with a position `on`.", "breaker"),
         ),
         _breaker,
     ),
-    Kind("outlet", "Slots in the wall.", (_TERMINALS,), _outlet),
+    Kind("outlet", "Slots in the wall.", (_TERMINALS,), _outlet, early=True),
     Kind(
         "plug",
         "Blades of the cord.",
         (
             _TERMINALS,
-            Attribute("into", "name", "The outlet it goes into."),
-            Attribute("setting", "name", "The setting with a position `in`.", "plug"),
+            Attribute("into", "socket", "The outlet it goes into."),
+            Attribute("setting", "setting", "The setting with a position `in`.", "plug"),
         ),
         _plug,
     ),

@@ -1,0 +1,153 @@
+"""From parts as written to stamped parts: kinds found, keys read, faults named."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from typing import Any
+
+from halfsplit.errors import InputError, quoted
+from halfsplit.techsheet.kinds import catalogue
+from halfsplit.techsheet.kinds.base import Attribute, FaultForm, Kind, PartValues
+from halfsplit.techsheet.machine import Fault, Part
+from halfsplit.techsheet.sections.attributes import COMMON, read_attribute
+from halfsplit.techsheet.sections.draft import Draft
+from halfsplit.techsheet.words import did_you_mean, nearest
+
+_NAME = re.compile(r"[A-Za-z][A-Za-z0-9 /&'-]{0,59}")
+
+
+def read_parts(draft: Draft) -> dict[str, Part]:
+    """Read and stamp every part; one that cannot be stamped is noted, left out and unsure."""
+    _check_names(draft)
+    parts = {name: part for name in _early_first(draft) if (part := _part(draft, name)) is not None}
+    _check_points(draft)
+    return {name: parts[name] for name in draft.form.parts if name in parts}
+
+
+def _early_first(draft: Draft) -> list[str]:
+    """Parts that bring what others ask for come before those others."""
+    return sorted(draft.form.parts, key=lambda name: not ((kind := _kind_of(draft, name)) and kind.early))
+
+
+def _check_names(draft: Draft) -> None:
+    folded: dict[str, str] = {}
+    for name in draft.form.parts:
+        if not _NAME.fullmatch(name):
+            right = "Begin with a letter; use plain letters, digits, spaces and dashes."
+            draft.note(("parts", name), f"{quoted(name)} cannot be a part's name.", right)
+            draft.unsure_parts.add(name)
+        other = folded.setdefault(name.casefold(), name)
+        if other != name:
+            what = f"{quoted(name)} and {quoted(other)} differ only in capitals."
+            draft.note(("parts", name), what, "Give one another name.")
+
+
+def _kind_of(draft: Draft, name: str) -> Kind | None:
+    written = draft.form.parts[name].get("kind")
+    return catalogue().get(written) if isinstance(written, str) else None
+
+
+def _part(draft: Draft, name: str) -> Part | None:
+    kind = _kind_of(draft, name)
+    misspelt = _note_unknown_keys(draft, name, kind) if kind else set()
+    common = _read(draft, name, COMMON, misspelt)
+    _check_zone(draft, name, common)
+    stamped = kind is not None and _stamp(draft, name, kind, common, misspelt)
+    if kind is None and isinstance(common.get("kind"), str):
+        what = f"{quoted(name)} has no known kind ({quoted(common['kind'])})."
+        draft.note(("parts", name, "kind"), what, did_you_mean(common["kind"], catalogue()))
+    if kind is None or not stamped:
+        draft.unsure_parts.add(name)
+        return None
+    draft.rates[name] = common.get("rates") or {}
+    title, zone, price, minutes = (common.get(key) for key in ("title", "zone", "price", "minutes"))
+    terminals = draft.stamps[name].terminals
+    return Part(name, title or name, kind.name, zone or "", price or 0.0, minutes or 0.0, terminals)
+
+
+def _note_unknown_keys(draft: Draft, name: str, kind: Kind) -> set[str]:
+    """Note keys that the kind does not have.
+
+    Returns:
+        What they were most likely meant to be: nobody need say that those are missing.
+    """
+    known = [attribute.name for attribute in (*kind.attributes, *COMMON)]
+    misspelt = set()
+    for key in draft.form.parts[name]:
+        if key not in known:
+            draft.note(("parts", name, key), f"A {kind.name} has no {quoted(key)}.", did_you_mean(key, known))
+            misspelt.add(nearest(key, known))
+    return misspelt
+
+
+def _read(draft: Draft, name: str, attributes: Iterable[Attribute], misspelt: set[str]) -> dict[str, Any]:
+    """Values of all attributes that could be read."""
+    written = draft.form.parts[name]
+    values = {}
+    for attribute in attributes:
+        if attribute.name not in written and attribute.required and attribute.name in misspelt:
+            continue
+        with draft.noting("parts", name, attribute.name):
+            path = ("parts", name, attribute.name)
+            values[attribute.name] = read_attribute(draft, path, attribute, written.get(attribute.name))
+    return values
+
+
+def _stamp(draft: Draft, name: str, kind: Kind, common: dict[str, Any], misspelt: set[str]) -> bool:
+    """Stamp the part if all its values could be read; whether it was."""
+    values = _read(draft, name, kind.attributes, misspelt)
+    if len(values) < len(kind.attributes) or name in draft.unsure_parts:
+        return False
+    with draft.noting("parts", name):
+        stamp = kind.stamp(PartValues(name, common.get("title") or name, values), draft.surroundings())
+        for variable in stamp.variables:
+            if variable in draft.variables:
+                raise InputError(f"{quoted(variable)} is a setting and a moving part.", "Give one another name.")
+        draft.stamps[name] = stamp
+        draft.variables.update({variable: tuple(states) for variable, states in stamp.variables.items()})
+    return name in draft.stamps
+
+
+def _check_zone(draft: Draft, name: str, common: dict[str, Any]) -> None:
+    zone = common.get("zone")
+    if zone is not None and zone not in draft.form.zones:
+        right = did_you_mean(zone, draft.form.zones) or "Add `zones` with that zone."
+        draft.note(("parts", name, "zone"), f"{quoted(name)} is in no known zone ({quoted(zone)}).", right)
+
+
+def _check_points(draft: Draft) -> None:
+    """Points that parts name on other parts can be judged only when all parts are known."""
+    for name in draft.stamps:
+        kind = _kind_of(draft, name)
+        for attribute in kind.attributes if kind else ():
+            written = draft.form.parts[name].get(attribute.name)
+            if attribute.reader == "point" and isinstance(written, str):
+                with draft.noting("parts", name, attribute.name):
+                    draft.point(written)
+
+
+def part_faults(draft: Draft, part: Part) -> tuple[Fault, ...]:
+    """Every fault of one part, with the sheet's own rates where it gives them."""
+    forms = draft.stamps[part.name].faults
+    own = draft.rates[part.name]
+    names = [form.name for form in forms]
+    for key in own:
+        if key not in names:
+            what = f"{quoted(part.name)} has no fault {quoted(key)}."
+            draft.note(("parts", part.name, "rates", key), what, did_you_mean(key, names) or "Leave `rates` out.")
+    return tuple(_fault(part, form, own.get(form.name)) for form in forms)
+
+
+def _fault(part: Part, form: FaultForm, own_rate: float | None) -> Fault:
+    return Fault(
+        name=f"{part.name}:{form.name}",
+        thing=part.name,
+        says=form.says if form.whole else f"the {part.title} {form.says}",
+        rate=form.rate if own_rate is None else own_rate,
+        patches=form.patches,
+        mend=form.mend or f"change the {part.title}",
+        price=part.price if form.price is None else form.price,
+        minutes=part.minutes if form.minutes is None else form.minutes,
+        zone=part.zone,
+    )
