@@ -28,7 +28,7 @@ LOOKING = "CAUTION: covers on, hands clear of everything that turns while it run
 BY_HAND = "CAUTION: unplug it first. Sharp edges: gloves."
 _MEANS_SHARE = 0.04
 _MOST_MEANT = 4
-_LEAST_CHANCE = 0.01
+_LEAST_CHANCE = 0.015
 _MODES = {"ohms": "ohms", "volts": "volts AC", "low-z": "volts AC, low impedance", "amps": "clamp, amps AC"}
 
 

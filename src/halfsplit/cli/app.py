@@ -6,7 +6,7 @@ import sys
 
 import typer
 
-from halfsplit.cli import cases, machines, web
+from halfsplit.cli import cases, find, machines, web
 from halfsplit.cli.output import fail
 from halfsplit.errors import HalfsplitError
 
@@ -18,7 +18,7 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
     rich_markup_mode=None,
 )
-for module in (web, machines, cases):
+for module in (web, find, cases, machines):
     module.add_to(app)
 
 
