@@ -1,0 +1,53 @@
+"""The desk's one question to the engine, asked by one thread at a time: its memory is not made for two."""
+
+from __future__ import annotations
+
+import logging
+import threading
+from itertools import product
+
+from halfsplit.call import Advice, Case, accept, advise
+from halfsplit.errors import HalfsplitError
+from halfsplit.techsheet import Machine, library_names, load_machine
+from halfsplit.trade import Evidence
+
+_ONE_AT_A_TIME = threading.Lock()
+_log = logging.getLogger(__name__)
+
+
+def answer(machine: Machine, case: Case) -> Advice:
+    """What to believe and do in a case.
+
+    Raises:
+        InputError: An item of evidence that its setup does not allow.
+    """
+    with _ONE_AT_A_TIME:
+        return advise(machine, case)
+
+
+def check_item(machine: Machine, case: Case, item: Evidence) -> None:
+    """See that an item can be weighed, before it is written down.
+
+    Raises:
+        InputError: Its setup does not allow it, as ohms on a live machine.
+    """
+    with _ONE_AT_A_TIME:
+        accept(machine, case, item)
+
+
+def warm() -> None:
+    """Put the first question for every built-in sheet as it can stand on a call, so that no person waits for it."""
+    for name in library_names():
+        try:
+            machine = load_machine(name)
+            for positions in product(*(machine.network.variables[setting] for setting in machine.per_call)):
+                answer(machine, Case(tuple(zip(machine.per_call, positions, strict=True))))
+        except HalfsplitError as error:  # whoever opens that sheet gets the same sentence on the page
+            _log.warning("The built-in sheet %s could not be made ready: %s", name, error)
+
+
+def warm_in_background() -> threading.Thread:
+    """Start `warm` in a thread that does not keep the program alive."""
+    thread = threading.Thread(target=warm, name="warm", daemon=True)
+    thread.start()
+    return thread

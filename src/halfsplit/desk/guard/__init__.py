@@ -1,0 +1,1 @@
+"""Who may see the desk, and what a browser may do with its pages. Knows nothing of calls."""

@@ -1,0 +1,18 @@
+"""Addresses of the desk. Every address that writes takes a form and answers with a redirect."""
+
+from django.urls import path
+
+from halfsplit.desk.pages import call, home, new, steps, style
+
+urlpatterns = [
+    path("", home.calls_page, name="home"),
+    path("new/", new.new_call, name="new"),
+    path("calls/<int:number>/", call.call_page, name="call"),
+    path("calls/<int:number>/reading/", steps.add_reading, name="add_reading"),
+    path("calls/<int:number>/seen/", steps.add_seen, name="add_seen"),
+    path("calls/<int:number>/skip/", steps.skip, name="skip"),
+    path("calls/<int:number>/cannot-reach/", steps.cannot_reach, name="cannot_reach"),
+    path("calls/<int:number>/set/", steps.set_to, name="set_to"),
+    path("calls/<int:number>/take-back/", steps.take_back, name="take_back"),
+    path("drawing.css", style.drawing_style, name="drawing_style"),
+]

@@ -1,0 +1,65 @@
+"""The few words that pages add of their own: levels as answers, entries as log lines, the clock on the wall."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from datetime import datetime
+
+from halfsplit.call import in_words, title_of
+from halfsplit.desk.records.entries import CannotReach, EntryRecord, SetTo, Skipped, TakenBack, What
+from halfsplit.techsheet import Machine
+from halfsplit.trade import LEVELS, Level, Mode, Observer, Reading, Seen
+
+LEVEL_WORDS: dict[Level, str] = dict(zip(LEVELS, ("No", "Weakly", "Yes", "Too much"), strict=True))
+"""Every function asks "does it …?", so a level is an answer."""
+MODE_WORDS: dict[Mode, str] = {"volts": "Volts", "low-z": "Volts, low impedance", "ohms": "Ohms", "amps": "Amps, clamp"}
+UNIT_WORDS: dict[Mode, str] = {"volts": "volts", "low-z": "volts", "ohms": "ohms", "amps": "amps"}
+OBSERVER_WORDS: dict[Observer, str] = {"technician": "I saw it", "customer": "Customer says"}
+ENDING_WORDS = {
+    "": "Not weighed yet",
+    "keep looking": "Looking",
+    "one part": "Found",
+    "group": "Down to a few",
+    "nothing wrong": "Nothing wrong",
+    "nothing fits": "Nothing fits",
+}
+
+
+def entry_says(machine: Machine, what: What, others: Mapping[int, EntryRecord]) -> str:
+    """An entry as a log line."""
+    match what:
+        case Seen() | Reading():
+            return in_words(machine, what)
+        case Skipped():
+            return f"Skipped: {title_of(machine, what.action)} ({machine.setups[what.action.setup].says})"
+        case CannotReach():
+            return f"Cannot reach {what.point}"
+        case SetTo():
+            return f"{what.setting.capitalize()}: {what.position}"
+        case TakenBack():
+            target = others[what.entry]
+            undone = isinstance(target.what, TakenBack)
+            return f"{'Put back' if undone else 'Taken back'}: {_innermost(machine, target, others)}"
+
+
+def _innermost(machine: Machine, entry: EntryRecord, others: Mapping[int, EntryRecord]) -> str:
+    while isinstance(entry.what, TakenBack):
+        entry = others[entry.what.entry]
+    return entry_says(machine, entry.what, others)
+
+
+def clock(moment: datetime) -> str:
+    """Hour and minute where this machine stands."""
+    return f"{moment.astimezone():%H:%M}"
+
+
+def day_and_clock(moment: datetime) -> str:
+    """Day, month, hour and minute where this machine stands."""
+    local = moment.astimezone()
+    return f"{local.day} {local:%b %Y, %H:%M}"
+
+
+def signal(caution: str) -> tuple[str, str]:
+    """The signal word of a caution (ANSI Z535.6: DANGER, WARNING, CAUTION) and what it says."""
+    word, _, text = caution.partition(": ")
+    return word, f"{text[:1].upper()}{text[1:]}"
