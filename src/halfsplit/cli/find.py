@@ -214,13 +214,14 @@ class _Talk:
         show("\n".join(suspect_lines(self.advice())))
 
     def _wiring(self) -> None:
-        from halfsplit.drawing import describe_rungs
+        from halfsplit.drawing import describe_rungs, standing_in
         from halfsplit.trade import Look
 
         action = self._action()
         if isinstance(action, Look):
             raise InputError("This check has no points on the wiring.")
-        show("\n".join(describe_rungs(self.machine, action.points)))
+        standing = standing_in(self.machine.setups[action.setup])
+        show("\n".join(describe_rungs(self.machine, action.points, standing)))
 
 
 def level_from(typed: str) -> Level:
