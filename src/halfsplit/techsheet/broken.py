@@ -13,7 +13,7 @@ from ruamel.yaml.error import MarkedYAMLError
 
 @dataclass(frozen=True, slots=True)
 class _Slip:
-    """A slip known by words of the library's sentence.
+    """A slip known by words in what the library was doing and what it then found.
 
     `opened` says that the slip is where the unfinished thing began, not where the library gave up on it.
     """
@@ -24,10 +24,13 @@ class _Slip:
     opened: bool = False
 
 
+_ODD_BEGINNING = "A value may not begin with such a sign."
+_QUOTES = "Put the text in quotes."
+_COLUMN = "Begin the keys or items of one level in the same column."
 _NO_QUOTE = "A quotation mark is opened here and never closed."
 _SLIPS = (
     _Slip("found character '\\t'", "There is a tab where only spaces may be.", "Indent with spaces."),
-    _Slip("found character", "A value may not begin with such a sign.", "Put the text in quotes."),
+    _Slip("found character", _ODD_BEGINNING, _QUOTES),
     _Slip(
         "mapping values are not allowed here",
         "There is a second colon here, or the line above is not finished.",
@@ -56,13 +59,19 @@ _SLIPS = (
     _Slip(
         "expected <block end>",
         "This line is not indented like its neighbours.",
-        "Begin the keys or items of one level in the same column.",
+        _COLUMN,
     ),
     _Slip(
         "expected the node content",
         "A value is missing here, or a bracket above is not closed.",
         "Write the value, or close the bracket.",
     ),
+    _Slip("'<document start>'", "This line does not belong to what stands above it.", _COLUMN),
+    _Slip("while scanning an alias", _ODD_BEGINNING, _QUOTES),
+    _Slip("while scanning an anchor", _ODD_BEGINNING, _QUOTES),
+    _Slip("while scanning a tag", _ODD_BEGINNING, _QUOTES),
+    _Slip("while scanning a block scalar", _ODD_BEGINNING, _QUOTES),
+    _Slip("while scanning a directive", "A line may not begin with %.", _QUOTES),
     _Slip(
         "escape",
         "A backslash in double quotes means something else here.",
@@ -77,9 +86,9 @@ def plain_words(error: MarkedYAMLError) -> tuple[int, str, str]:
     Args:
         error: Raised by the YAML library.
     """
-    said = str(error.problem or error.context or "it breaks off").strip().splitlines()[0]
+    said = str(error.problem or "it breaks off").strip().splitlines()[0]
     for slip in _SLIPS:
-        if slip.words in said:
+        if slip.words in f"{error.context} {said}":
             return _line(error, opened=slip.opened), slip.what, slip.right
     what = f"This is not readable as YAML: {said}."
     return _line(error, opened=False), what, "Check the colons, quotes and indentation there."

@@ -40,11 +40,12 @@ class Document:
 
 
 def read_document(text: str, file: str) -> tuple[Document | None, tuple[Problem, ...]]:
-    """Read YAML text whose top level is a mapping.
+    """Read YAML text whose top level is a mapping. A byte-order mark before it does not matter.
 
     Returns:
         The document (None if nothing could be read) and every problem found.
     """
+    text = text.removeprefix("\ufeff")
     refused = _refused(text, file)
     if refused is not None:
         return None, (refused,)
@@ -67,5 +68,5 @@ def _refused(text: str, file: str) -> Problem | None:
     if strange is None:
         return None
     line = len(f"{text[: strange.start()]}.".splitlines())
-    what = f"There is a character here that is not text (code {ord(strange.group())})."
-    return Problem(what, "Write plain text and save it as UTF-8.", file, line)
+    what = f"There is a character here that nobody can see (code {ord(strange.group())})."
+    return Problem(what, "Take it out, and save the file as plain text in UTF-8.", file, line)

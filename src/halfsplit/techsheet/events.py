@@ -28,10 +28,14 @@ from halfsplit.errors import Problem, quoted
 from halfsplit.techsheet.broken import plain_words
 
 MOST_DEEP = 12
+MOST_EVENTS = 15_000
+"""Ten times what the dryer's sheet has."""
 MOST_PROBLEMS = 100
 """So many mistakes are listed; the rest are the same slip again, or not a sheet at all."""
-NOT_TEXT = re.compile(r"[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
-"""A character that YAML does not allow: controls, NUL, half a surrogate pair."""
+NOT_TEXT = re.compile(
+    r"[^\t\n\r\x20-\x7e\xa0-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]|[\u200b\u2028-\u202e\u2060-\u2069\ufeff]"
+)
+"""What YAML does not allow (controls, NUL, half a surrogate pair) and what nobody sees (no width, turned direction)."""
 
 Tree = str | list["Tree"] | dict[str, "Tree"]
 Path = tuple[str | int, ...]
@@ -60,7 +64,7 @@ class TreeReader:
         self.doubts: set[Path] = set()
         self._file = file
         self._events: Iterator[Event] = YAML(typ="safe", pure=True).parse(text)
-        self._at = 1
+        self._at, self._count = 1, 0
 
     def read(self) -> dict[str, Tree] | None:
         """The tree of the one document, or None with at least one problem."""
@@ -94,6 +98,9 @@ class TreeReader:
     def _next(self) -> Event:
         event = next(self._events)
         self._at = _line(event)
+        self._count += 1
+        if self._count > MOST_EVENTS:
+            self._stop(self._at, "This holds far too many values.", "A sheet is a few pages of text.")
         return event
 
     def _value(self, event: Event, path: Path) -> Tree:
@@ -149,7 +156,7 @@ class TreeReader:
         value = str(event.value).strip()
         if not NOT_TEXT.search(value):
             return value
-        self._note(_line(event), "There is a character here that is not text.", "Leave out the backslash code.")
+        self._note(_line(event), "There is a character here that nobody can see.", "Leave out the backslash code.")
         self.doubts.add(path)
         return ""
 

@@ -110,7 +110,8 @@ def steps_of(machine: Machine, texts: list[str]) -> tuple[tuple[str, str], ...]:
 
 def _setup_named(machine: Machine, name: str) -> Setup:
     if name not in machine.setups:
-        raise InputError(f"There is no setup {quoted(name)}.", did_you_mean(name, machine.setups))
+        right = did_you_mean(name, machine.setups) or "Write it as steps, as in `plug in, door shut`."
+        raise InputError(f"There is no setup {quoted(name)}.", right)
     return machine.setups[name]
 
 

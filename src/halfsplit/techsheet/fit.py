@@ -126,10 +126,10 @@ class _Wrong:
     def _say(self, path: Path, kind: str) -> tuple[str, str]:
         key, where = str(path[-1]), f" in {quoted(str(path[-2]))}" if len(path) > 1 else ""
         if kind == "extra_forbidden":
-            return f"There is no key {quoted(key)} here.", did_you_mean(key, _keys(self.form, path))
+            return f"There is no key {quoted(key)} here.", did_you_mean(key, _keys(self.form, path)) or "Leave it out."
         meaning = _meaning(self.form, path)
         if kind == "missing":
-            return f"The key {quoted(key)} is missing{where}.", f"Add `{key}`: {meaning or '…'}"
+            return f"The key {quoted(key)} is missing{where}.", f"Add `{key}`. {meaning}".strip()
         thing = f"Item {path[-1] + 1}{where}" if isinstance(path[-1], int) else f"The value of {quoted(key)}"
         if kind == "string_too_short":
             return f"{thing} is empty.", meaning or "Write it, or leave the line out."
@@ -141,7 +141,7 @@ class _Wrong:
         Returns:
             The paths that are now in doubt.
         """
-        doubts = set()
+        doubts = self._misspelt()
         for path, kind in self.errors:
             holder: Any = self.tree
             for step in path[:-1]:

@@ -82,7 +82,8 @@ def find_point(point: str, terminals: Mapping[str, Collection[str]]) -> str:
     if not dot:
         raise InputError(f"{quoted(point)} is not a point.", "Write part.terminal, as in `heater.1`.")
     if part not in terminals:
-        raise InputError(f"There is no part {quoted(part)}.", did_you_mean(part, terminals))
+        right = did_you_mean(part, terminals) or "Add it to `parts`."
+        raise InputError(f"There is no part {quoted(part)}.", right)
     if not terminals[part]:
         raise InputError(f"{quoted(part)} has no terminals.", "Name a part that has some.")
     if terminal not in terminals[part]:
@@ -135,7 +136,8 @@ def read_state(text: str, variables: Mapping[str, tuple[str, ...]]) -> tuple[str
     named = [name for name in variables if words == name or words.startswith(f"{name} ")]
     if not named:
         what = f"{quoted(words)} begins with no setting or mechanical part of this sheet."
-        raise InputError(what, did_you_mean(_first_words(words, variables), variables))
+        right = did_you_mean(_first_words(words, variables), variables)
+        raise InputError(what, right or "Add it to `settings`.")
     readings = [_positions(words, name) for name in sorted(named, key=len, reverse=True)]
     variable, positions = next((found for found in readings if not found[1] - set(variables[found[0]])), readings[0])
     for position in sorted(positions):
@@ -181,7 +183,8 @@ def read_step(text: str, settings: Mapping[str, tuple[str, ...]], wires: Collect
         if words.startswith(f"{verb} "):
             wire = words.removeprefix(f"{verb} ")
             if wire not in wires:
-                raise InputError(f"There is no wire {quoted(wire)} to {verb}.", did_you_mean(wire, wires))
+                right = did_you_mean(wire, wires) or "Add it to `wires`."
+                raise InputError(f"There is no wire {quoted(wire)} to {verb}.", right)
             return verb, wire
     variable, positions = read_state(words, settings)
     if len(positions) != 1:

@@ -12,6 +12,7 @@ from halfsplit.techsheet.kinds.base import Kind
 @cache
 def catalogue() -> dict[str, Kind]:
     """Every kind by name, found in the modules of this folder."""
-    modules = sorted(module.name for module in pkgutil.iter_modules(__path__) if module.name != "base")
+    forms = ("attribute", "base")
+    modules = sorted(module.name for module in pkgutil.iter_modules(__path__) if module.name not in forms)
     loaded = [importlib.import_module(f"{__name__}.{name}") for name in modules]
     return {kind.name: kind for module in loaded for kind in module.KINDS}

@@ -1,8 +1,7 @@
 """What every kind of part is made of.
 
 What may live here: the frozen forms a kind fills in. A kind is one entry in one file of this folder; it brings its
-attributes (name, reader, unit, default, meaning), stamps its part into the network, and names its faults, what it
-shows a person, and where a meter is usually put on it.
+attributes (`attribute`), stamps its part into the network, and names its faults and what it shows a person.
 """
 
 from __future__ import annotations
@@ -10,68 +9,16 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
-from typing import Any, Literal
 
 from halfsplit.circuit import Branch, Condition, Drive, Patch, Pole
 from halfsplit.errors import InputError
+from halfsplit.techsheet.kinds.attribute import Attribute, PartValues
 from halfsplit.units import show
 
 CONTACT_OHM = 0.005
 """A sound closed contact, ohm (common practice, from memory: 5 to 50 mΩ)."""
 JOINT_OHM = 3.0
 """A burnt joint, ohm: enough to halve a heater and to burn on (common practice, from memory)."""
-
-Reader = Literal[
-    "volts",
-    "ohms",
-    "amps",
-    "hertz",
-    "temperature",
-    "power",
-    "price",
-    "minutes",
-    "name",
-    "names",
-    "state",
-    "states",
-    "contacts",
-    "place",
-    "setting",
-    "socket",
-    "point",
-    "rates",
-]
-"""How the value of an attribute is read and checked; `sections.attributes` has one function for each."""
-
-
-@dataclass(frozen=True, slots=True)
-class Attribute:
-    """One key of a part: how it is read, what it means, and its default (None: required, unless optional)."""
-
-    name: str
-    reader: Reader
-    meaning: str
-    default: Any = None
-    optional: bool = False
-
-    @property
-    def required(self) -> bool:
-        """Whether a part of this kind must give it."""
-        return self.default is None and not self.optional
-
-
-@dataclass(frozen=True, slots=True)
-class Contact:
-    """One contact as written: its two terminals, and the phrase that says when it is closed."""
-
-    a: str
-    b: str
-    phrase: str
-
-    @property
-    def name(self) -> str:
-        """Both terminals with a dash."""
-        return f"{self.a}-{self.b}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,52 +98,6 @@ class Surroundings:
     terminals_of: Callable[[str], tuple[str, ...]]
     positions: Callable[[str], tuple[str, ...]]
     hertz: float
-
-
-@dataclass(frozen=True, slots=True)
-class PartValues:
-    """A part as written, its attributes already read into SI values."""
-
-    part: str
-    title: str
-    values: Mapping[str, Any]
-
-    def number(self, name: str) -> float:
-        """A quantity, in SI (temperatures in °C)."""
-        return float(self.values[name])
-
-    def power(self, name: str) -> tuple[float, float]:
-        """Watts and the volts they are rated at."""
-        watts, volts = self.values[name]
-        return float(watts), float(volts)
-
-    def name(self, name: str) -> str:
-        """A word."""
-        return str(self.values[name])
-
-    def names(self, name: str) -> tuple[str, ...]:
-        """A list of words."""
-        return tuple(self.values[name])
-
-    def states(self, name: str) -> dict[str, str]:
-        """A mapping of words to phrases."""
-        return dict(self.values[name])
-
-    def contacts(self, name: str) -> tuple[Contact, ...]:
-        """Contacts with their phrases."""
-        return tuple(self.values[name])
-
-    def has(self, name: str) -> bool:
-        """Whether an optional attribute was given."""
-        return self.values.get(name) is not None
-
-    def point(self, terminal: str) -> str:
-        """The point of one of this part's terminals; `~` before a name marks a point inside the part."""
-        return f"{self.part}.{terminal}"
-
-    def branch(self, name: str) -> str:
-        """Full name of one of this part's branches or variables."""
-        return f"{self.part}:{name}"
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,13 +6,12 @@ from collections.abc import Callable
 
 from halfsplit.circuit import NEVER, NO, YES, Branch, Condition, Drive, Threshold
 from halfsplit.errors import InputError, quoted
+from halfsplit.techsheet.kinds.attribute import Attribute, PartValues
 from halfsplit.techsheet.kinds.base import (
     CONTACT_OHM,
-    Attribute,
     Element,
     FaultForm,
     Kind,
-    PartValues,
     Stamp,
     Surroundings,
     closed_patch,

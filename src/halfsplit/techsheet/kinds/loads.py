@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from halfsplit.circuit import NEVER, Branch
 from halfsplit.errors import InputError
+from halfsplit.techsheet.kinds.attribute import Attribute, PartValues
 from halfsplit.techsheet.kinds.base import (
-    Attribute,
     Element,
     FaultForm,
     Kind,
-    PartValues,
     Shown,
     Stamp,
     Surroundings,

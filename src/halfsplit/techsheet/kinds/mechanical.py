@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from halfsplit.circuit import Patch
-from halfsplit.techsheet.kinds.base import Attribute, FaultForm, Kind, PartValues, Shown, Stamp, Surroundings
+from halfsplit.techsheet.kinds.attribute import Attribute, PartValues
+from halfsplit.techsheet.kinds.base import FaultForm, Kind, Shown, Stamp, Surroundings
 
 _RATE = 12.0
 

@@ -10,13 +10,12 @@ from dataclasses import dataclass
 
 from halfsplit.circuit import NEVER, NO, YES, Branch, Condition, Drive, Patch, Threshold, when
 from halfsplit.errors import InputError
+from halfsplit.techsheet.kinds.attribute import Attribute, PartValues
 from halfsplit.techsheet.kinds.base import (
     CONTACT_OHM,
-    Attribute,
     Element,
     FaultForm,
     Kind,
-    PartValues,
     Shown,
     Stamp,
     Surroundings,

@@ -4,18 +4,8 @@ from __future__ import annotations
 
 from halfsplit.circuit import NO, YES, Branch, Condition, Drive, Patch, Pole, Threshold, when
 from halfsplit.errors import InputError, quoted
-from halfsplit.techsheet.kinds.base import (
-    CONTACT_OHM,
-    Attribute,
-    Element,
-    FaultForm,
-    Kind,
-    PartValues,
-    Shown,
-    Stamp,
-    Surroundings,
-    open_patch,
-)
+from halfsplit.techsheet.kinds.attribute import Attribute, PartValues
+from halfsplit.techsheet.kinds.base import CONTACT_OHM, Element, FaultForm, Kind, Shown, Stamp, Surroundings, open_patch
 
 _LOW_SHARE = 0.78
 _REFER = "refer to the electricity supplier or a licensed electrician"

@@ -12,7 +12,7 @@ from typing import Any, TypeVar
 
 from halfsplit.errors import InputError, quoted
 from halfsplit.techsheet.events import Path
-from halfsplit.techsheet.kinds.base import Attribute, Contact, Reader
+from halfsplit.techsheet.kinds.attribute import Attribute, Contact, Reader
 from halfsplit.techsheet.sections.basics import check_name
 from halfsplit.techsheet.sections.draft import Draft, FollowUpError
 from halfsplit.units import read_minutes, read_power, read_quantity, read_temperature
@@ -41,7 +41,7 @@ def read_attribute(draft: Draft, path: Path, attribute: Attribute, written: Any)
     """
     if written is None:
         if attribute.required:
-            raise InputError(f"{quoted(str(path[1]))} has no {quoted(attribute.name)}.", f"Add it: {attribute.meaning}")
+            raise InputError(f"{quoted(str(path[1]))} has no {quoted(attribute.name)}.", f"Add it. {attribute.meaning}")
         return attribute.default
     if any(doubt[: len(path)] == path for doubt in draft.doubts):
         raise FollowUpError

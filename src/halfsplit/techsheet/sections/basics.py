@@ -72,9 +72,10 @@ def read_per_call(draft: Draft) -> tuple[str, ...]:
     """Settings that stay the same for a whole call."""
     for index, setting in enumerate(draft.form.per_call):
         with draft.noting("per call", index):
+            draft.need("settings")
             if setting not in draft.form.settings:
                 right = did_you_mean(setting, draft.form.settings)
-                raise InputError(f"There is no setting {quoted(setting)}.", right or "Add it to `settings`.")
+                raise InputError(f"There is no setting {quoted(setting)}.", right)
             if setting in draft.form.per_call[:index]:
                 raise InputError(f"{quoted(setting)} stands here twice.", "Keep one of them.")
     return tuple(draft.form.per_call)

@@ -47,6 +47,7 @@ class Draft:
     places: dict[str, tuple[str, dict[str, float]]] = field(default_factory=dict)
     stamps: dict[str, Stamp] = field(default_factory=dict)
     rates: dict[str, dict[str, float]] = field(default_factory=dict)
+    missing: set[str] = field(default_factory=set)
     unsure_settings: set[str] = field(default_factory=set)
     unsure_parts: set[str] = field(default_factory=set)
 
@@ -79,6 +80,20 @@ class Draft:
         if len(self.problems) >= MOST_PROBLEMS:
             raise EnoughError
 
+    def need(self, section: str) -> None:
+        """Say once that a section is missing when something asks for it.
+
+        Raises:
+            FollowUpError: It is missing, or wrong as a whole.
+        """
+        if in_doubt((section,), {doubt for doubt in self.doubts if len(doubt) == 1}):
+            raise FollowUpError
+        if not getattr(self.form, section):
+            if section not in self.missing:
+                self.missing.add(section)
+                self.note((), f"There is no section `{section}`, and others ask for it.", f"Add `{section}:`.")
+            raise FollowUpError
+
     def surroundings(self) -> Surroundings:
         """What parts may ask of the sheet."""
         hertz = next((stamp.hertz for stamp in self.stamps.values() if stamp.hertz is not None), _HERTZ)
@@ -92,6 +107,8 @@ class Draft:
             unsure = self.unsure_settings | (self.unsure_parts - set(self.form.settings))
             if any(f"{phrase.strip()} ".startswith(f"{name} ") for name in unsure):
                 raise FollowUpError from None
+            if not self.variables:
+                self.need("settings")
             raise
 
     def condition(self, phrase: str) -> Condition:
@@ -102,16 +119,18 @@ class Draft:
         """A point as written."""
         if text.strip().rpartition(".")[0] in self.unsure_parts:
             raise FollowUpError
+        self.need("parts")
         return find_point(text, {part: stamp.terminals for part, stamp in self.stamps.items()})
 
     def temperature(self, place: str) -> tuple[str, dict[str, float]]:
         """Setting that rules a place, and °C at each of its positions."""
         if place in self.places:
             return self.places[place]
+        self.need("temperatures")
         if place in self.form.temperatures:
             raise FollowUpError
         what = f"There is no place {quoted(place)} in `temperatures`."
-        raise InputError(what, did_you_mean(place, self.form.temperatures) or "Add `temperatures` with that place.")
+        raise InputError(what, did_you_mean(place, self.form.temperatures))
 
     def terminals_of(self, part: str) -> tuple[str, ...]:
         """Terminals of another part."""
@@ -119,7 +138,8 @@ class Draft:
             raise FollowUpError
         stamp = self.stamps.get(part)
         if stamp is None:
-            raise InputError(f"There is no part {quoted(part)} with terminals.", did_you_mean(part, self.stamps))
+            right = did_you_mean(part, self.stamps) or "Add it to `parts`."
+            raise InputError(f"There is no part {quoted(part)} with terminals.", right)
         return stamp.terminals
 
     def positions(self, setting: str) -> tuple[str, ...]:
@@ -128,5 +148,6 @@ class Draft:
             return self.variables[setting]
         if setting in self.unsure_settings:
             raise FollowUpError
+        self.need("settings")
         right = did_you_mean(setting, self.variables) or "Add it to `settings`."
         raise InputError(f"There is no setting {quoted(setting)}.", right)

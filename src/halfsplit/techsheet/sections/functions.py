@@ -23,7 +23,8 @@ def read_functions(draft: Draft, setups: dict[str, Setup]) -> dict[str, Function
 def _function(draft: Draft, name: str, form: FunctionForm, setups: dict[str, Setup]) -> Function | None:
     with draft.noting("functions", name, "setup"):
         if form.setup not in setups:
-            right = did_you_mean(form.setup, setups) or "Add it to `setups`."
+            draft.need("setups")
+            right = did_you_mean(form.setup, setups)
             raise InputError(f"There is no setup {quoted(form.setup)}.", right)
     needs = _states(draft, name, "needs", form.needs)
     weak = _states(draft, name, "weak without", form.weak_without)
@@ -49,9 +50,11 @@ def _seen(draft: Draft, shows: str) -> tuple[str, str, Shown]:
         )
     if part in draft.unsure_parts:
         raise FollowUpError
+    draft.need("parts")
     stamp = draft.stamps.get(part)
     if stamp is None:
-        raise InputError(f"There is no part {quoted(part)} to show anything.", did_you_mean(part, draft.form.parts))
+        right = did_you_mean(part, draft.form.parts) or "Add it to `parts`."
+        raise InputError(f"There is no part {quoted(part)} to show anything.", right)
     if aspect not in stamp.shows:
         right = did_you_mean(aspect, stamp.shows) or "A person cannot see this part work: name one it feeds."
         raise InputError(f"{quoted(part)} shows no {quoted(aspect)}.", right)
@@ -74,7 +77,8 @@ def read_complaints(draft: Draft) -> dict[str, Complaint]:
 
 def _check_meaning(draft: Draft, function: str, level: str) -> None:
     if function not in draft.form.functions:
-        right = did_you_mean(function, draft.form.functions) or "Add it to `functions`."
+        draft.need("functions")
+        right = did_you_mean(function, draft.form.functions)
         raise InputError(f"There is no function {quoted(function)}.", right)
     if level not in LEVELS:
         raise InputError(f"{quoted(level)} is not a level.", f"Levels are {', '.join(LEVELS)}.")

@@ -8,7 +8,8 @@ from typing import Any
 
 from halfsplit.errors import InputError, quoted
 from halfsplit.techsheet.kinds import catalogue
-from halfsplit.techsheet.kinds.base import Attribute, FaultForm, Kind, PartValues
+from halfsplit.techsheet.kinds.attribute import Attribute, PartValues
+from halfsplit.techsheet.kinds.base import FaultForm, Kind
 from halfsplit.techsheet.machine import Fault, Part
 from halfsplit.techsheet.sections.attributes import COMMON, read_attribute
 from halfsplit.techsheet.sections.draft import Draft
@@ -76,7 +77,11 @@ def _note_unknown_keys(draft: Draft, name: str, kind: Kind) -> set[str]:
     misspelt = set()
     for key in draft.form.parts[name]:
         if key not in known:
-            draft.note(("parts", name, key), f"A {kind.name} has no {quoted(key)}.", did_you_mean(key, known))
+            draft.note(
+                ("parts", name, key),
+                f"A part of kind {quoted(kind.name)} has no {quoted(key)}.",
+                did_you_mean(key, known),
+            )
             misspelt.add(nearest(key, known))
     return misspelt
 
@@ -111,9 +116,11 @@ def _stamp(draft: Draft, name: str, kind: Kind, common: dict[str, Any], misspelt
 
 def _check_zone(draft: Draft, name: str, common: dict[str, Any]) -> None:
     zone = common.get("zone")
-    if zone is not None and zone not in draft.form.zones:
-        right = did_you_mean(zone, draft.form.zones) or "Add `zones` with that zone."
-        draft.note(("parts", name, "zone"), f"{quoted(name)} is in no known zone ({quoted(zone)}).", right)
+    with draft.noting("parts", name, "zone"):
+        if zone is not None and zone not in draft.form.zones:
+            draft.need("zones")
+            right = did_you_mean(zone, draft.form.zones)
+            raise InputError(f"{quoted(name)} is in no known zone ({quoted(zone)}).", right)
 
 
 def _check_points(draft: Draft) -> None:

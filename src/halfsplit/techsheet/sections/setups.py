@@ -38,7 +38,8 @@ def _other(draft: Draft, setups: dict[str, Setup], name: str, index: int, text: 
         return setups[other].steps
     if other in draft.form.setups and other != name:
         raise InputError(f"The setup {quoted(other)} stands below this one.", "Move it above.")
-    raise InputError(f"No setup {quoted(other)} stands above this one.", did_you_mean(other, setups))
+    right = did_you_mean(other, setups) or "Begin with `setting position` steps."
+    raise InputError(f"No setup {quoted(other)} stands above this one.", right)
 
 
 def _step(draft: Draft, settings: dict[str, tuple[str, ...]], wires: dict[str, Wire], text: str) -> Steps:
@@ -51,4 +52,6 @@ def _step(draft: Draft, settings: dict[str, tuple[str, ...]], wires: dict[str, W
         }
         if any(f"{text.strip()} ".startswith(f"{name} ") for name in unsure):
             raise FollowUpError from None
+        if not settings:
+            draft.need("settings")
         raise
