@@ -142,7 +142,7 @@ def action_in(machine: Machine, fields: QueryDict) -> Action:
     Raises:
         InputError: An unknown function, point, mode or setup.
     """
-    setup = setup_of(machine, fields.get("setup", "")).name
+    setup = one_of(fields.get("setup", ""), tuple(machine.setups), "setup")
     if "function" in fields:
         return Look(_function(machine, fields.get("function", "")), setup)
     points = two_points(machine, [fields.get("a", ""), fields.get("b", "")])

@@ -9,6 +9,7 @@ from halfsplit.call import in_words, title_of
 from halfsplit.desk.records.entries import CannotReach, EntryRecord, SetTo, Skipped, TakenBack, What
 from halfsplit.techsheet import Machine
 from halfsplit.trade import LEVELS, Level, Mode, Observer, Reading, Seen
+from halfsplit.units import show_reading
 
 LEVEL_WORDS: dict[Level, str] = dict(zip(LEVELS, ("No", "Weakly", "Yes", "Too much"), strict=True))
 """Every function asks "does it …?", so a level is an answer."""
@@ -37,15 +38,30 @@ def entry_says(machine: Machine, what: What, others: Mapping[int, EntryRecord]) 
         case SetTo():
             return f"{what.setting.capitalize()}: {what.position}"
         case TakenBack():
-            target = others[what.entry]
-            undone = isinstance(target.what, TakenBack)
-            return f"{'Put back' if undone else 'Taken back'}: {_innermost(machine, target, others)}"
+            word, target = _reversal(what, others)
+            return f"{word}: {entry_says(machine, target.what, others)}"
 
 
-def _innermost(machine: Machine, entry: EntryRecord, others: Mapping[int, EntryRecord]) -> str:
-    while isinstance(entry.what, TakenBack):
-        entry = others[entry.what.entry]
-    return entry_says(machine, entry.what, others)
+def in_short(machine: Machine, entry: EntryRecord, others: Mapping[int, EntryRecord]) -> str:
+    """An entry in one short line, what was found first: on a narrow screen the end is cut off."""
+    match entry.what:
+        case Seen(function=function, level=level):
+            return f"{LEVEL_WORDS[level]}: {machine.functions[function].ask}"
+        case Reading(points=(a, b), mode=mode, value=value):
+            return f"{show_reading(value, mode)}: {a} to {b}"
+        case TakenBack():
+            word, target = _reversal(entry.what, others)
+            return f"{word}: {in_short(machine, target, others)}"
+        case _:
+            return entry_says(machine, entry.what, others)
+
+
+def _reversal(what: TakenBack, others: Mapping[int, EntryRecord]) -> tuple[str, EntryRecord]:
+    """What a taking back amounts to in the end, and the entry it is about: one of a taking back puts back."""
+    target, word = others[what.entry], "Taken back"
+    while isinstance(target.what, TakenBack):
+        target, word = others[target.what.entry], "Put back" if word == "Taken back" else "Taken back"
+    return word, target
 
 
 def clock(moment: datetime) -> str:

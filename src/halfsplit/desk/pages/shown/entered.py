@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from halfsplit.desk.pages.words import LEVEL_WORDS, OBSERVER_WORDS, clock, entry_says
+from halfsplit.desk.pages.words import LEVEL_WORDS, OBSERVER_WORDS, clock, entry_says, in_short
 from halfsplit.desk.records.entries import EntryRecord, SetTo, TakenBack
 from halfsplit.techsheet import Machine
 from halfsplit.trade import Observer, Seen
@@ -57,6 +57,22 @@ class SettingLine:
 
     name: str
     positions: tuple[tuple[str, bool], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class DoneLine:
+    """The entry just written, in short; the entry to take back if it was a mistake (0 if none), and the word for it."""
+
+    says: str
+    undo: int
+    word: str
+
+
+def done_line(machine: Machine, entries: tuple[EntryRecord, ...], number: int) -> DoneLine | None:
+    """The entry with this number, as the page acknowledges it; None if the call has none."""
+    others = {entry.number: entry for entry in entries}
+    line = next((line for line in log_lines(machine, entries) if line.number == number), None)
+    return DoneLine(in_short(machine, others[number], others), line.undo, line.word) if line else None
 
 
 def function_lines(
