@@ -1,13 +1,16 @@
 """The manual is true: every command, setting, option and error has its place in it, and its words are the program's."""
 
 import re
+import shlex
+import sys
 from pathlib import Path
 
+import pytest
 import typer
 
 from halfsplit import errors
 from halfsplit.call import casefile
-from halfsplit.cli.app import app
+from halfsplit.cli.app import app, main
 from halfsplit.desk import start
 from halfsplit.desk.records import values
 from halfsplit.techsheet import load_machine
@@ -78,3 +81,28 @@ def test_every_link_between_pages_leads_somewhere() -> None:
     for page in [ROOT / "README.md", ROOT / "CONTRIBUTING.md", *DOCS.rglob("*.md")]:
         for target in re.findall(r"\]\(([^)#:]+)(?:#[^)]*)?\)", page.read_text(encoding="utf-8")):
             assert (page.parent / target).exists(), f"{page.name} links to {target}"
+
+
+def test_what_the_readme_and_the_first_call_show_is_what_the_program_prints(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    shown = []
+    for page in (ROOT / "README.md", DOCS / "first-call.md"):
+        shown += re.findall(r"^\$ (halfsplit .*)\n((?:(?!```).*\n)+)", page.read_text(encoding="utf-8"), re.MULTILINE)
+    assert len(shown) >= 2
+    for command, output in shown:
+        monkeypatch.setattr(sys, "argv", shlex.split(command))
+        with pytest.raises(SystemExit):
+            main()
+        assert capsys.readouterr().out.strip() == output.strip(), command
+
+
+def test_the_readme_states_the_counts_of_the_dryer() -> None:
+    machine = load_machine("dryer")
+    counts = f"({len(machine.parts)} parts, {len(machine.wires)} wires, {len(machine.faults)} single faults)"
+    assert counts in " ".join((ROOT / "README.md").read_text(encoding="utf-8").split())
+
+
+def test_the_first_command_of_the_readme_stands_by_line_25() -> None:
+    lines = (ROOT / "README.md").read_text(encoding="utf-8").splitlines()
+    assert "make demo" in "\n".join(lines[:25])
