@@ -132,7 +132,7 @@ class _Wrong:
             return f"The key {quoted(key)} is missing{where}.", f"Add `{key}`. {meaning}".strip()
         thing = f"Item {path[-1] + 1}{where}" if isinstance(path[-1], int) else f"The value of {quoted(key)}"
         if kind == "string_too_short":
-            return f"{thing} is empty.", meaning or "Write it, or leave the line out."
+            return f"{thing} is empty.", f"Write it. {meaning}".strip()
         return f"{thing} has the wrong shape.", _RIGHT.get(kind, "See the built-in sheet for its form.")
 
     def repair(self) -> set[Path]:

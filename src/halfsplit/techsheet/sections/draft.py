@@ -107,8 +107,7 @@ class Draft:
             unsure = self.unsure_settings | (self.unsure_parts - set(self.form.settings))
             if any(f"{phrase.strip()} ".startswith(f"{name} ") for name in unsure):
                 raise FollowUpError from None
-            if not self.variables:
-                self.need("settings")
+            self.need("settings")
             raise
 
     def condition(self, phrase: str) -> Condition:
@@ -120,7 +119,8 @@ class Draft:
         if text.strip().rpartition(".")[0] in self.unsure_parts:
             raise FollowUpError
         self.need("parts")
-        return find_point(text, {part: stamp.terminals for part, stamp in self.stamps.items()})
+        known = {part: self.stamps[part].terminals for part in self.form.parts if part in self.stamps}
+        return find_point(text, known)
 
     def temperature(self, place: str) -> tuple[str, dict[str, float]]:
         """Setting that rules a place, and °C at each of its positions."""
@@ -133,14 +133,15 @@ class Draft:
         raise InputError(what, did_you_mean(place, self.form.temperatures))
 
     def terminals_of(self, part: str) -> tuple[str, ...]:
-        """Terminals of another part."""
+        """Terminals of another part, which is stamped early."""
         if part in self.unsure_parts:
             raise FollowUpError
-        stamp = self.stamps.get(part)
-        if stamp is None:
-            right = did_you_mean(part, self.stamps) or "Add it to `parts`."
-            raise InputError(f"There is no part {quoted(part)} with terminals.", right)
-        return stamp.terminals
+        if part in self.stamps:
+            return self.stamps[part].terminals
+        if part in self.form.parts:
+            raise InputError(f"Nothing plugs into {quoted(part)}.", "Name the part of kind `outlet`.")
+        right = did_you_mean(part, self.form.parts)
+        raise InputError(f"There is no part {quoted(part)}.", right)
 
     def positions(self, setting: str) -> tuple[str, ...]:
         """Positions of a setting."""

@@ -52,6 +52,5 @@ def _step(draft: Draft, settings: dict[str, tuple[str, ...]], wires: dict[str, W
         }
         if any(f"{text.strip()} ".startswith(f"{name} ") for name in unsure):
             raise FollowUpError from None
-        if not settings:
-            draft.need("settings")
+        draft.need("settings")
         raise

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from functools import partial
 
 from halfsplit.circuit import Branch, Condition, Patch
-from halfsplit.errors import InputError
+from halfsplit.errors import InputError, quoted
 from halfsplit.techsheet.kinds.base import JOINT_OHM, open_patch
 from halfsplit.techsheet.machine import Fault, Part, Wire
 from halfsplit.techsheet.sections.draft import Draft, FollowUpError
@@ -76,8 +76,11 @@ def _tail(draft: Draft, pieces: list[str], default: tuple[int, float] | None) ->
         words = " ".join(piece.split())
         if words.startswith("when "):
             states.append(draft.state(words.removeprefix("when ")))
-        else:
+        elif words[:1].isdigit():
             conductors.append(read_conductor(words))
+        else:
+            what = f"{quoted(words)} is neither a gauge with a length nor a `when`."
+            raise InputError(what, "Write it as in 16 AWG 0.6 m, or as in when door shut.")
     if len(conductors) > 1:
         raise InputError("This wire has two gauges and lengths.", "Write one; for a spliced wire, the whole length.")
     if not conductors and default is None:
