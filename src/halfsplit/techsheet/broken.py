@@ -57,6 +57,11 @@ _SLIPS = (
         opened=True,
     ),
     _Slip(
+        "expected <block end>, but found '<scalar>'",
+        "There is text here after a closing quotation mark or bracket.",
+        "Put the whole value in quotes.",
+    ),
+    _Slip(
         "expected <block end>",
         "This line is not indented like its neighbours.",
         _COLUMN,

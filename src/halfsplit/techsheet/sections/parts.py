@@ -27,8 +27,8 @@ def read_parts(draft: Draft) -> dict[str, Part]:
 
 
 def _early_first(draft: Draft) -> list[str]:
-    """Parts that bring what others ask for come before those others."""
-    return sorted(draft.form.parts, key=lambda name: not ((kind := _kind_of(draft, name)) and kind.early))
+    """Parts that bring what others ask for come before those others, and so do those of which nothing is known."""
+    return sorted(draft.form.parts, key=lambda name: (kind := _kind_of(draft, name)) is not None and not kind.early)
 
 
 def _check_names(draft: Draft) -> None:
