@@ -124,7 +124,7 @@ class _Wrong:
         return {(*path[:-1], nearest(str(path[-1]), _keys(self.form, path))) for path in unknown}
 
     def _say(self, path: Path, kind: str) -> tuple[str, str]:
-        key, where = str(path[-1]), f" in {quoted(str(path[-2]))}" if len(path) > 1 else ""
+        key, where = str(path[-1]), _where(path)
         if kind == "extra_forbidden":
             return f"There is no key {quoted(key)} here.", did_you_mean(key, _keys(self.form, path)) or "Leave it out."
         meaning = _meaning(self.form, path)
@@ -153,6 +153,14 @@ class _Wrong:
             if kind in _STAND_INS:
                 holder[path[-1]] = copy.copy(_STAND_INS[kind])
         return doubts
+
+
+def _where(path: Path) -> str:
+    """What the last step of a path is in."""
+    if len(path) < 2:
+        return ""
+    holder = path[-2]
+    return f" in item {holder + 1} of {quoted(str(path[-3]))}" if isinstance(holder, int) else f" in {quoted(holder)}"
 
 
 def _path(tree: Any, loc: tuple[str | int, ...], kind: str) -> Path:

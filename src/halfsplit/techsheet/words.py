@@ -124,7 +124,9 @@ def read_colour(text: str) -> str:
     return "/".join(colours)
 
 
-def read_state(text: str, variables: Mapping[str, tuple[str, ...]]) -> tuple[str, frozenset[str]]:
+def read_state(
+    text: str, variables: Mapping[str, tuple[str, ...]], of: str = "setting or mechanical part"
+) -> tuple[str, frozenset[str]]:
     """Variable and positions of `setting position [or position…]`.
 
     Where names overlap (a setting `air`, a part `air flap`) the longest that makes sense is meant.
@@ -135,7 +137,7 @@ def read_state(text: str, variables: Mapping[str, tuple[str, ...]]) -> tuple[str
     words = tidy(text)
     named = [name for name in variables if words == name or words.startswith(f"{name} ")]
     if not named:
-        what = f"{quoted(words)} begins with no setting or mechanical part of this sheet."
+        what = f"{quoted(words)} begins with no {of} of this sheet."
         right = did_you_mean(_first_words(words, variables), variables)
         raise InputError(what, right or "Add it to `settings`.")
     readings = [_positions(words, name) for name in sorted(named, key=len, reverse=True)]
@@ -186,7 +188,7 @@ def read_step(text: str, settings: Mapping[str, tuple[str, ...]], wires: Collect
                 right = did_you_mean(wire, wires) or "Add it to `wires`."
                 raise InputError(f"There is no wire {quoted(wire)} to {verb}.", right)
             return verb, wire
-    variable, positions = read_state(words, settings)
+    variable, positions = read_state(words, settings, "setting")
     if len(positions) != 1:
         raise InputError(f"{quoted(words)} is more than one position.", "A step sets one thing to one position.")
     return variable, next(iter(positions))

@@ -26,7 +26,7 @@ SLIPS: list[tuple[Change, list[Said]]] = [
     ),
     (
         ("[as idle, door open]", "[as idle, dor open]"),
-        [("open: {say", "'dor open' begins with no setting or mechanical part of this sheet.", "Did you mean 'door'?")],
+        [("open: {say", "'dor open' begins with no setting of this sheet.", "Did you mean 'door'?")],
     ),
     (
         ("[as idle, door open]", "[as idle, door opne]"),
@@ -41,7 +41,7 @@ SLIPS: list[tuple[Change, list[Said]]] = [
         [
             (
                 "open: {say",
-                "'wheel stuck' begins with no setting or mechanical part of this sheet.",
+                "'wheel stuck' begins with no setting of this sheet.",
                 "Known here: plug, breaker, door, air.",
             )
         ],

@@ -117,7 +117,7 @@ SLIPS: list[tuple[Change, list[Said]]] = [
             ),
             (
                 "open: {say",
-                "'door open' begins with no setting or mechanical part of this sheet.",
+                "'door open' begins with no setting of this sheet.",
                 "Known here: plug, breaker, air.",
             ),
         ],
@@ -142,7 +142,7 @@ SLIPS: list[tuple[Change, list[Said]]] = [
             ),
             (
                 "open: {say",
-                "'door open' begins with no setting or mechanical part of this sheet.",
+                "'door open' begins with no setting of this sheet.",
                 "Known here: plug, breaker, air.",
             ),
         ],

@@ -19,7 +19,11 @@ def read_setups(draft: Draft, settings: dict[str, tuple[str, ...]], wires: dict[
         steps: list[tuple[str, str]] = []
         for index, text in enumerate(form.steps):
             with draft.noting("setups", name, "steps", index):
-                steps += _other(draft, setups, name, index, text) or _step(draft, settings, wires, text)
+                other = named_setup(text)
+                if other:
+                    steps += _other(draft, setups, name, index, other)
+                else:
+                    steps += _step(draft, settings, wires, text)
         minutes = 0.0
         with draft.noting("setups", name, "minutes"):
             minutes = read_minutes(form.minutes)
@@ -27,13 +31,10 @@ def read_setups(draft: Draft, settings: dict[str, tuple[str, ...]], wires: dict[
     return setups
 
 
-def _other(draft: Draft, setups: dict[str, Setup], name: str, index: int, text: str) -> Steps | None:
-    """Steps of the setup named by `as NAME`; None for a step of another form."""
-    other = named_setup(text)
-    if not other:
-        return None
+def _other(draft: Draft, setups: dict[str, Setup], name: str, index: int, other: str) -> Steps:
+    """Steps of the setup named by `as NAME`."""
     if index:
-        raise InputError(f"{quoted(text)} stands after another step.", "Let `as NAME` be the first step.")
+        raise InputError(f"{quoted(f'as {other}')} stands after another step.", "Let `as NAME` be the first step.")
     if other in setups:
         return setups[other].steps
     if other in draft.form.setups and other != name:
