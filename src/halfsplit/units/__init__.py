@@ -1,6 +1,7 @@
 """Read and print quantities as people write them; SI inside (temperatures in °C, times in minutes)."""
 
 from halfsplit.units.quantity import (
+    EXAMPLES,
     UNITS,
     read_conductor,
     read_current,
@@ -13,6 +14,7 @@ from halfsplit.units.reading import read_reading
 from halfsplit.units.show import show, show_reading, show_share, write_reading
 
 __all__ = [
+    "EXAMPLES",
     "UNITS",
     "read_conductor",
     "read_current",
