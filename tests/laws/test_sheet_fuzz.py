@@ -11,12 +11,15 @@ import time
 from collections.abc import Callable
 from typing import Any
 
+import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from halfsplit.errors import Problem
+from halfsplit.predict import Predictor, levels
 from halfsplit.techsheet import Machine, read_document, read_sheet, sheet_text
+from halfsplit.trade import NOTHING_WRONG, Suspect
 
 DRYER, _ = sheet_text("dryer")
 WORDS = sorted(set(DRYER.split()))
@@ -150,9 +153,15 @@ def test_a_mutant_of_the_dryer_is_a_machine_or_gets_sentences(batch: int) -> Non
             raise
 
 
-def test_the_mutants_are_neither_all_sound_nor_all_broken() -> None:
-    sound = sum(read_sheet(mutant(seed), "fuzz.yaml")[0] is not None for seed in range(100))
-    assert 5 < sound < 80
+def test_a_mutant_that_reads_as_a_machine_can_be_solved() -> None:
+    # The sheet's checks leave nothing for the solver to stumble over.
+    machines = [machine for seed in range(120) if (machine := read_sheet(mutant(seed), "fuzz.yaml")[0]) is not None]
+    assert 5 < len(machines) < 100
+    for machine in machines:
+        predictor = Predictor(machine, (NOTHING_WRONG, *(Suspect((fault,)) for fault in machine.faults)))
+        for function in machine.functions.values():
+            shown = levels(predictor, function, machine.setups[function.setup])
+            assert np.isfinite(shown).all()
 
 
 def _tree() -> Any:
@@ -198,7 +207,7 @@ def _change(draw: st.DrawFn, holder: Any, key: Any) -> None:
 
 
 @given(changed_trees())
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=100, deadline=None)
 def test_a_sheet_of_another_shape_is_a_machine_or_gets_sentences(text: str) -> None:
     check(text)
 
@@ -230,8 +239,8 @@ def test_scraps_of_yaml_get_sentences(text: str) -> None:
 @pytest.mark.parametrize(
     "text",
     [
-        "[" * 100_000,
-        "{" * 100_000,
+        "[" * 250_000,
+        "{" * 250_000,
         "a: [" + "[]," * 40_000,
         "a: [" + "x," * 60_000,
         "- " * 60_000,
@@ -244,8 +253,8 @@ def test_scraps_of_yaml_get_sentences(text: str) -> None:
         "parts: {" + ", ".join(f"p{index}: {{knd: heater}}" for index in range(4_000)) + "}",
         "wires:\n" + "".join(f"- red p{index}.1 q{index}.2\n" for index in range(4_000)),
         DRYER.replace("wires:\n", "wires:\n" + "  - red haeter.1 moter.2\n" * 4_000),
-        DRYER.replace("house supply", "x" * 100_000),
-        DRYER.replace("5.4 kW at 240 V", "5.4 kW" + " " * 100_000 + "at 240 V x"),
+        DRYER.replace("house supply", "x" * 250_000),
+        DRYER.replace("5.4 kW at 240 V", "5.4 kW" + " " * 250_000 + "at 240 V x"),
         DRYER.replace("black TB.L1 door.COM", "black " + "a.b " * 25_000),
         DRYER.replace("timer auto dry\n", "timer auto dry" + " or auto dry" * 8_000 + "\n"),
         DRYER.replace("plug in,", "plug " + " " * 90_000 + "in,"),

@@ -11,8 +11,8 @@ from dataclasses import dataclass
 from halfsplit.errors import Problem
 from halfsplit.techsheet.events import NOT_TEXT, Path, Tree, TreeReader
 
-MOST_BYTES = 128 * 1024
-"""Eight times the dryer's sheet: more is not a sheet."""
+MOST_BYTES = 256 * 1024
+"""Sixteen times the dryer's sheet: more is not a sheet."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -54,7 +54,7 @@ _RANGES = {
 
 _SAME_SIGN = str.maketrans({"\u2126": "Ω", "μ": "µ", "−": "-", "º": "°", "℃": "°C", "℉": "°F"})
 _MOST_CHARACTERS = 40
-_PREFIXES = {"k": "k", "K": "k", "M": "M", "m": "m", "u": "u", "µ": "u", "n": "n"}
+_PREFIXES = {"k": "k", "K": "k", "M": "M", "G": "G", "m": "m", "u": "u", "µ": "u", "n": "n"}
 _TAKES_PREFIX = ("V", "Ω", "A", "W", "Hz", "m")
 _UNIT_OF = {spelling: unit for unit, spellings in UNITS.items() for spelling in spellings}
 _UNIT_OF_FOLDED = {spelling.casefold(): unit for spelling, unit in _UNIT_OF.items()}

@@ -106,12 +106,12 @@ def test_a_huge_text_is_refused_before_it_costs_time(letter: str) -> None:
     start = time.perf_counter()
     said = told(text)
     assert time.perf_counter() - start < 0.2
-    assert said == [Problem("This is larger than 128 kB.", "A sheet is a few pages of text.", FILE, 1)]
+    assert said == [Problem("This is larger than 256 kB.", "A sheet is a few pages of text.", FILE, 1)]
 
 
 def test_bytes_count_not_characters() -> None:
-    assert told("é" * 70_000)[0].what == "This is larger than 128 kB."
-    assert told("e" * 70_000)[0].what != "This is larger than 128 kB."
+    assert told("é" * 140_000)[0].what == "This is larger than 256 kB."
+    assert told("e" * 140_000)[0].what != "This is larger than 256 kB."
 
 
 def test_aliases_that_would_blow_up_are_refused_without_being_followed() -> None:

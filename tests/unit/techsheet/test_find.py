@@ -61,7 +61,7 @@ def test_what_is_no_text_is_refused_at_its_line(tmp_path: Path) -> None:
 def test_a_huge_file_is_refused(tmp_path: Path) -> None:
     path = tmp_path / FILE
     path.write_bytes(b"a" * 10_000_000)
-    assert refusal(str(path)) == Problem("This is larger than 128 kB.", "A sheet is a few pages of text.", str(path), 1)
+    assert refusal(str(path)) == Problem("This is larger than 256 kB.", "A sheet is a few pages of text.", str(path), 1)
 
 
 def test_a_folder_and_a_pipe_are_no_files(tmp_path: Path) -> None:

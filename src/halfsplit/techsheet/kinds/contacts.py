@@ -124,7 +124,7 @@ _Stamper = Callable[[PartValues, Surroundings], Stamp]
 KINDS = (
     Kind(
         "switch",
-        "Contacts moved by a setting or a mechanical part.",
+        "Contacts moved by a setting or a mechanical part; its terminals are those of its contacts.",
         (
             Attribute(
                 "contacts", "contacts", "`A-B: setting position or position` for each contact: when it is closed."
@@ -134,7 +134,7 @@ KINDS = (
     ),
     Kind(
         "thermostat",
-        "One contact 1-2 that moves with temperature.",
+        "One contact 1-2 that moves with temperature; give one of `opens at` and `closes at`.",
         (
             Attribute("opens at", "temperature", "Opens when its place reaches this.", optional=True),
             Attribute("closes at", "temperature", "Closes when its place reaches this.", optional=True),
@@ -142,13 +142,13 @@ KINDS = (
         ),
         _thermostat,
     ),
-    Kind("thermal cut-off", "One-shot link 1-2.", (_OPENS, _PLACE), _cut_off),
+    Kind("thermal cut-off", "One-shot link 1-2: once open it stays open.", (_OPENS, _PLACE), _cut_off),
     Kind(
         "biased thermostat",
         "Contact 1-2 with a bias heater 3-4 that lowers its temperature.",
         (
             _OPENS,
-            Attribute("biased opens at", "temperature", "Opens at this while the bias heater has voltage."),
+            Attribute("biased opens at", "temperature", "Opens at this while its bias heater is warm."),
             Attribute("bias heater", "ohms", "Resistance of the bias heater."),
             Attribute("bias volts", "volts", "Voltage the bias heater works at.", 120.0),
             _PLACE,

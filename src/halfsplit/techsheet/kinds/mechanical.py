@@ -25,7 +25,7 @@ def _mechanical(part: PartValues, around: Surroundings) -> Stamp:
 KINDS = (
     Kind(
         "mechanical",
-        "Belt, wheel, duct: no terminals.",
+        "Belt, wheel, duct: no terminals, but states that contacts and functions ask for.",
         (Attribute("states", "states", "States, the sound one first, each with a sentence for what is wrong."),),
         _mechanical,
         early=True,

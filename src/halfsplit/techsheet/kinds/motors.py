@@ -169,7 +169,8 @@ def _faults(names: _Names) -> tuple[FaultForm, ...]:
 KINDS = (
     Kind(
         "split-phase motor",
-        "Motor with start winding, centrifugal switch (heater contact included) and internal overload.",
+        "Motor with start winding, centrifugal switch and overload: 4 neutral end, 6 main winding, 3 start winding, "
+        "5 hold-in, 1-2 contact closed while it runs, G case.",
         (
             Attribute("volts", "volts", "Rated voltage.", 120.0),
             Attribute("main winding", "ohms", "Resistance an ohmmeter finds, 6 to 4."),

@@ -142,17 +142,17 @@ KINDS = (
     ),
     Kind(
         "two-pole breaker",
-        "Breaker with line terminals 1 2 and load terminals 3 4.",
+        "Breaker with line terminals 1 2 and load terminals 3 4; a short circuit trips both poles.",
         (
             Attribute("rating", "amps", "Rated current."),
             Attribute("setting", "setting", "The setting with a position `on`.", "breaker"),
         ),
         _breaker,
     ),
-    Kind("outlet", "Slots in the wall.", (_TERMINALS,), _outlet, early=True),
+    Kind("outlet", "Slots in the wall, named as the blades that go into them.", (_TERMINALS,), _outlet, early=True),
     Kind(
         "plug",
-        "Blades of the cord.",
+        "Blades of the cord; each meets the outlet's slot of the same name.",
         (
             _TERMINALS,
             Attribute("into", "socket", "The outlet it goes into."),
