@@ -3,12 +3,23 @@
 What may live here: tables in, shares out. It never sees a circuit, a sheet or a unit, so a published example tests it.
 
 An item of evidence is explained by a suspect in one of three ways: as stated; in a setup one step short of the one
-stated; or not at all, because it was mistaken. Items that share a key share their mistakes: ten readings on one wrong
-pin are one mistake. For a group g of items with the same key, and suspect s,
+stated; or not at all, because it was mistaken:
 
-    P(g | s) = (1 - m - w) ∏ fits_i(s) + w ∏ forgotten_i(s) + m ∏ broad_i .
+    P(i | s) = (1 - m - w) fits_i(s) + w forgotten_i(s) + m broad_i .
 
-"Not on this sheet" explains everything only as broadly as a mistake does: P(g | not on sheet) = ∏ broad_i.
+Items that share a key share their mistakes: ten readings on one wrong pin are one mistake, and a customer who says it
+three times has seen it once. So the n items of a group g weigh together as much as one, their geometric mean,
+
+    P(g | s) = ∏ P(i | s)^(1/n) ,
+
+which is never below m broad, however often the same is read again. Groups are independent given the suspect.
+
+"Not on this sheet" may show itself as some listed suspect would: with weights q over the suspects, and the likelihood
+of each item where the truth is not listed but looks like s,
+
+    P(all | not on the sheet) = ∑ q(s) ∏ off_sheet_i(s)^(1/n) .
+
+Left out, it explains an item only as broadly as a mistake does.
 """
 
 from __future__ import annotations
@@ -36,6 +47,7 @@ class Item:
         mistaken: Share of such items that are mistaken (m).
         wrong_setup: Share of such items seen in another setup (w).
         key: Items with the same key share their mistakes.
+        off_sheet: Likelihood when the truth is not on the sheet but looks like each suspect, shape (S,); None: `broad`.
     """
 
     fits: Real
@@ -44,23 +56,32 @@ class Item:
     mistaken: float
     wrong_setup: float
     key: tuple[str, ...]
+    off_sheet: Real | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Belief:
-    """Shares of every suspect, shape (S,), and of "not on this sheet"; together they add up to one."""
+    """What is believed.
+
+    Attributes:
+        shares: Of every suspect, shape (S,).
+        not_on_sheet: Share of "not on this sheet"; with the others it adds up to one.
+        looks_like: If it is not on the sheet, how likely it looks like each suspect, shape (S,), adding up to one.
+    """
 
     shares: Real
     not_on_sheet: float
+    looks_like: Real
 
 
-def weigh(prior: Real, not_on_sheet: float, items: Sequence[Item]) -> Belief:
+def weigh(prior: Real, not_on_sheet: float, items: Sequence[Item], looks_like: Real | None = None) -> Belief:
     """Posterior shares after all items.
 
     Args:
         prior: Share of each suspect, shape (S,).
         not_on_sheet: Prior share of "not on this sheet".
         items: The evidence, in any order.
+        looks_like: Weights q over the suspects, adding up to one, shape (S,); even if left out.
 
     Raises:
         InputError: Nothing at all is left: the evidence is impossible under everything.
@@ -68,25 +89,33 @@ def weigh(prior: Real, not_on_sheet: float, items: Sequence[Item]) -> Belief:
     groups: dict[tuple[str, ...], list[Item]] = defaultdict(list)
     for item in items:
         groups[item.key].append(item)
+    alike = np.full(len(prior), 1.0 / len(prior)) if looks_like is None else looks_like
     with np.errstate(divide="ignore"):
-        logs = np.log(np.append(prior, not_on_sheet))
+        listed, unlisted = np.log(prior), np.log(alike)
         for group in groups.values():
-            logs += np.log(np.append(group_likelihood(group), np.prod([item.broad for item in group])))
+            listed += np.log([item_likelihood(item) for item in group]).mean(axis=0)
+            unlisted += np.log([_off_sheet(item) for item in group]).mean(axis=0)
+        logs = np.append(listed, np.log(not_on_sheet) + np.logaddexp.reduce(unlisted))
     if not np.isfinite(logs).any():
         raise InputError("This evidence is impossible under everything that is known.", "Take back the item in doubt.")
+    weights = _normal(logs)
+    return Belief(weights[:-1], float(weights[-1]), _normal(unlisted) if np.isfinite(unlisted).any() else alike)
+
+
+def _normal(logs: Real) -> Real:
+    """Shares adding up to one from their logarithms."""
     weights = np.exp(logs - logs.max())
-    weights /= weights.sum()
-    return Belief(weights[:-1], float(weights[-1]))
+    return np.asarray(weights / weights.sum())
 
 
-def group_likelihood(group: Sequence[Item]) -> Real:
-    """Likelihood of items that share their mistakes, under each suspect, shape (S,)."""
-    first = group[0]
-    fits = np.prod([item.fits for item in group], axis=0)
-    forgotten = np.prod([item.forgotten for item in group], axis=0)
-    broad = float(np.prod([item.broad for item in group]))
-    honest = 1.0 - first.mistaken - first.wrong_setup
-    return np.asarray(honest * fits + first.wrong_setup * forgotten + first.mistaken * broad)
+def item_likelihood(item: Item) -> Real:
+    """Likelihood of one item under each suspect, shape (S,)."""
+    honest = 1.0 - item.mistaken - item.wrong_setup
+    return np.asarray(honest * item.fits + item.wrong_setup * item.forgotten + item.mistaken * item.broad)
+
+
+def _off_sheet(item: Item) -> Real:
+    return np.full(len(item.fits), item.broad) if item.off_sheet is None else item.off_sheet
 
 
 def entropy(shares: Real) -> float:
