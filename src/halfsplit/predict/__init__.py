@@ -1,4 +1,4 @@
-"""What each suspect would show at each function and read at each check, in any setup. Knows no probability of a fault."""
+"""What each suspect would show and read at each check, in any setup. Knows no probability of a fault."""
 
 from halfsplit.predict.candidates import candidates
 from halfsplit.predict.evidence import Row, key_of, row

@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from halfsplit.errors import InputError
 from halfsplit.predict.functions import levels
@@ -16,11 +17,13 @@ from halfsplit.predict.predictor import Predictor, Real
 from halfsplit.predict.readings import AS_GOOD_AS_OPEN_OHM, Expected, expected
 from halfsplit.trade import LEVELS, Evidence, Mode, Observer, Reading, Seen, Setup
 
+Mask = NDArray[np.bool_]
 HARD_DEVIATIONS = 4.0
 """A reading this many deviations from what a suspect predicts contradicts it."""
 HARD_LEVEL = 0.035
 """A level seen that a suspect gives less than this contradicts it."""
 _MISSED_OPEN = 1e-6
+_DAMP_SHARE, _LEAST_DAMP_OHM = 0.02, 3e5
 
 # How an honest observer names what is there: rows true level, columns said level (common practice, from memory).
 _SAYS: dict[Observer, Real] = {
@@ -48,7 +51,7 @@ class Row:
     fits: Real
     forgotten: Real
     broad: float
-    contradicts: np.ndarray[tuple[int, ...], np.dtype[np.bool_]]
+    contradicts: Mask
     key: tuple[str, ...]
 
 
@@ -67,7 +70,7 @@ def row(predictor: Predictor, item: Evidence, setup: Setup, *, forgetful: bool =
     fits = fits_of(predictor, item, setup)
     others = [
         fits_of(predictor, item, other)
-        for other in (one_step_forgotten(setup) if forgetful else ())
+        for other in (one_step_forgotten(setup, predictor.machine.per_call) if forgetful else ())
         if _possible(predictor, item, other)
     ]
     forgotten = np.mean(others, axis=0) if others else fits
@@ -86,10 +89,10 @@ def key_of(item: Evidence) -> tuple[str, ...]:
     return ("reading", *sorted(item.points), item.mode, item.setup)
 
 
-def one_step_forgotten(setup: Setup) -> tuple[Setup, ...]:
-    """The setups that come of leaving out one step."""
+def one_step_forgotten(setup: Setup, per_call: tuple[str, ...] = ()) -> tuple[Setup, ...]:
+    """The setups that come of leaving out one step; what is so for the whole call (`per_call`) cannot be forgotten."""
     steps = setup.steps
-    shorter = (steps[:index] + steps[index + 1 :] for index in range(len(steps)))
+    shorter = (steps[:index] + steps[index + 1 :] for index in range(len(steps)) if steps[index][0] not in per_call)
     return tuple(Setup(f"{setup.name} less a step", setup.says, left) for left in dict.fromkeys(shorter))
 
 
@@ -120,28 +123,41 @@ def density(item: Reading, value: Expected) -> Real:
         return np.where(predicted_open, 1.0, _MISSED_OPEN)
     distance = (item.value - np.where(predicted_open, 0.0, mean)) / spread
     normal = np.exp(-0.5 * np.minimum(distance**2, 1400.0)) / (spread * np.sqrt(2 * np.pi))
-    return np.where(predicted_open, _MISSED_OPEN * _broad(item), normal)
+    return np.where(predicted_open, _damp(item.value), normal)
+
+
+def _damp(ohm: float) -> float:
+    """Density of a finite reading where nothing joins the points: damp, dust and fingers leave megohms, never less."""
+    if not _LEAST_DAMP_OHM <= ohm <= AS_GOOD_AS_OPEN_OHM:
+        return 0.0
+    return float(_DAMP_SHARE / (ohm * np.log(AS_GOOD_AS_OPEN_OHM / _LEAST_DAMP_OHM)))
 
 
 def _reads_open(item: Reading) -> bool:
     return item.mode == "ohms" and item.value > AS_GOOD_AS_OPEN_OHM
 
 
-def _contradicts(predictor: Predictor, item: Evidence, setup: Setup) -> np.ndarray[tuple[int, ...], np.dtype[np.bool_]]:
+def _contradicts(predictor: Predictor, item: Evidence, setup: Setup) -> Mask:
     if isinstance(item, Seen):
         return np.asarray(fits_of(predictor, item, setup) < HARD_LEVEL)
     value = expected(predictor, (item.points,), item.mode, setup)
     mean, spread = value.mean[0], value.spread[0]
+    finite: Mask = np.isfinite(mean)
     if _reads_open(item):
-        return np.isfinite(mean)
-    far = np.abs(item.value - np.where(np.isinf(mean), 0.0, mean)) > HARD_DEVIATIONS * spread
-    return np.asarray(far | np.isinf(mean))
+        return finite
+    far = np.abs(item.value - np.where(finite, mean, 0.0)) > HARD_DEVIATIONS * spread
+    return np.where(finite, far, _damp(item.value) == 0.0)
 
 
 # Shares of a mistaken reading: a dead or unconnected meter shows nothing far oftener than a false voltage.
 _FALSE_NOTHING = {"volts": 0.6, "low-z": 0.6, "amps": 0.6, "ohms": 0.2}
 _FALSE_OPEN = 0.45
-_RANGE: dict[Mode, tuple[float, float]] = {"volts": (0.1, 300), "low-z": (0.1, 300), "amps": (0.05, 60), "ohms": (0.1, 5e6)}
+_RANGE: dict[Mode, tuple[float, float]] = {
+    "volts": (0.1, 300),
+    "low-z": (0.1, 300),
+    "amps": (0.05, 60),
+    "ohms": (0.1, 5e6),
+}
 
 
 def _broad(item: Evidence) -> float:

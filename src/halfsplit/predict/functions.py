@@ -46,6 +46,11 @@ def levels(predictor: Predictor, function: Function, setup: Setup) -> Real:
     value = share(predictor, function, setup)
     spread = _SPREAD_SHARE * value + _SPREAD_FLOOR
     above = [np.ones_like(value)]
-    above += [1.0 / (1.0 + np.exp(-np.clip(_LOGISTIC * (value - edge) / spread, -50, 50))) for edge in _EDGES]
+    above += [below((value - edge) / spread) for edge in _EDGES]
     above.append(np.zeros_like(value))
     return np.stack([above[index] - above[index + 1] for index in range(len(LEVELS))])
+
+
+def below(deviations: Real) -> Real:
+    """Share of a normal curve below so many deviations from its middle."""
+    return np.asarray(1.0 / (1.0 + np.exp(-np.clip(_LOGISTIC * deviations, -50, 50))))

@@ -5,21 +5,26 @@ Readings under all suspects fall into bands: values that a meter could not tell 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import partial
 
 import numpy as np
 from numpy.typing import NDArray
 
 from halfsplit.predict.evidence import observer_table
-from halfsplit.predict.functions import levels
+from halfsplit.predict.functions import below, levels
 from halfsplit.predict.predictor import Predictor, Real
 from halfsplit.predict.readings import Expected, expected
 from halfsplit.trade import LEVELS, Action, Look, Measure, Mode
 from halfsplit.units import show_reading
 
 _GAP = 2.0
+_ROUGH_SHARE, _ROUGH_FLOOR = 0.15, 5.0
+"""A prediction with a wider spread than this is rough."""
+_LEAST_CHANCE = 0.1
+"""An outcome that no suspect makes likelier than this is not told apart."""
 _STRAYING = 0.03
-"""Share of readings that end up in another band (misreading, wrong point, wrong setup; common practice, from memory)."""
+"""Share of readings that end up in another band: misread, wrong point, wrong setup (common practice, from memory)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,9 +45,7 @@ def outcomes(predictors: tuple[Predictor, ...], actions: tuple[Action, ...]) -> 
         _solve_together(predictor, actions)
     others = tuple(predictor.suspects for predictor in predictors[1:])
     keep = predictors[0].kept
-    return tuple(
-        keep(("outcomes", others, action), lambda action=action: _outcomes(predictors, action)) for action in actions
-    )
+    return tuple(keep(("outcomes", others, action), partial(_outcomes, predictors, action)) for action in actions)
 
 
 def _solve_together(predictor: Predictor, actions: tuple[Action, ...]) -> None:
@@ -64,32 +67,98 @@ def _outcomes(predictors: tuple[Predictor, ...], action: Action) -> Outcomes:
     values = [expected(predictor, (action.points,), action.mode, setup) for predictor in predictors]
     mean = np.concatenate([value.mean for value in values], axis=1)
     spread = np.concatenate([value.spread for value in values], axis=1)
-    band, labels = bands(Expected(mean, spread), action.mode)
-    chances = np.zeros((len(labels), len(band)))
-    chances[band, np.arange(len(band))] = 1.0
+    labels, chances = bands(Expected(mean, spread), action.mode)
+    kept = chances.max(axis=1) >= _LEAST_CHANCE
+    labels, chances = tuple(label for label, keep in zip(labels, kept, strict=True) if keep), chances[kept]
+    chances = chances / chances.sum(axis=0)
     if len(labels) > 1:
         chances = chances * (1.0 - _STRAYING) + (1.0 - chances) * _STRAYING / (len(labels) - 1)
     return Outcomes(action, labels, chances)
 
 
-def bands(value: Expected, mode: str) -> tuple[NDArray[np.intp], tuple[str, ...]]:
-    """Band of each suspect, shape (S,), and a label for each band, least reading first, OL last."""
+def bands(value: Expected, mode: Mode) -> tuple[tuple[str, ...], Real]:
+    """Labels of what one pair can read, least first and OL last, and the chance of each under each suspect.
+
+    Suspects that predict the reading closely make the bands: means that a meter could not tell apart are one. Those
+    that predict it only roughly (a ghost, a chattering contact) are shared out over these bands and what lies between.
+
+    Args:
+        value: Of one pair, shape (1, S).
+        mode: For the unit.
+
+    Returns:
+        Labels, and chances of shape (bands, S), columns adding up to one.
+    """
     mean, spread = value.mean[0], value.spread[0]
-    band = np.zeros(len(mean), dtype=np.intp)
-    finite = np.flatnonzero(np.isfinite(mean))
-    order = finite[np.argsort(mean[finite], kind="stable")]
-    labels: list[str] = []
-    if len(order):
-        steps = np.diff(mean[order]) > _GAP * np.maximum(spread[order][1:], spread[order][:-1])
-        number = np.concatenate([[0], np.cumsum(steps)])
-        band[order] = number
-        labels = [_label(mean[order][number == index], mode) for index in range(number[-1] + 1)]
-    if len(finite) < len(mean):
-        band[np.isinf(mean)] = len(labels)
+    finite = np.isfinite(mean)
+    rough = finite & (spread > _ROUGH_SHARE * np.where(finite, mean, 0.0) + _ROUGH_FLOOR)
+    close = np.flatnonzero(finite & ~rough)
+    found = _close_bands(mean[close], spread[close])
+    chances = [np.isin(np.arange(len(mean)), close[band.members]).astype(np.float64) for band in found]
+    if rough.any():
+        found = _with_between(found)
+        chances = _shared_out(found, mean, spread, rough, close)
+    labels = [_label(band.least, band.most, mode) for band in found]
+    if not finite.all():
         labels.append(show_reading(np.inf, mode))
-    return band, tuple(labels)
+        chances.append((~finite).astype(np.float64))
+    return tuple(labels), np.stack(chances)
 
 
-def _label(values: Real, mode: str) -> str:
-    least, most = show_reading(float(values[0]), mode), show_reading(float(values[-1]), mode)
-    return f"about {least}" if least == most else f"{least} to {most}"
+@dataclass(frozen=True, slots=True)
+class _Band:
+    """Readings that count as one outcome: least and most mean, where the next begins, and the close suspects in it."""
+
+    least: float
+    most: float
+    low: float
+    high: float
+    members: NDArray[np.intp]
+
+
+def _close_bands(mean: Real, spread: Real) -> list[_Band]:
+    order = np.argsort(mean, kind="stable")
+    sorted_mean, sorted_spread = mean[order], spread[order]
+    steps = np.diff(sorted_mean) > _GAP * np.maximum(sorted_spread[1:], sorted_spread[:-1])
+    bands_found = []
+    for group in np.split(np.arange(len(order)), np.flatnonzero(steps) + 1):
+        if len(group):
+            least, most = sorted_mean[group[0]], sorted_mean[group[-1]]
+            low, high = least - _GAP * sorted_spread[group[0]], most + _GAP * sorted_spread[group[-1]]
+            bands_found.append(_Band(float(least), float(most), float(low), float(high), order[group]))
+    return bands_found
+
+
+def _with_between(close: list[_Band]) -> list[_Band]:
+    """The bands with what lies below, between and above them, wherever there is room."""
+    nobody = np.empty(0, dtype=np.intp)
+    filled: list[_Band] = []
+    reached = 0.0
+    for band in close:
+        if band.low > reached:
+            filled.append(_Band(reached, band.low, reached, band.low, nobody))
+        filled.append(replace(band, low=max(band.low, reached)))
+        reached = band.high
+    return [*filled, _Band(reached, np.inf, reached, np.inf, nobody)]
+
+
+def _shared_out(
+    found: list[_Band], mean: Real, spread: Real, rough: NDArray[np.bool_], close: NDArray[np.intp]
+) -> list[Real]:
+    """Chance of each band: close suspects in their own, rough ones by how much of their curve falls into it."""
+    size = np.where(np.isfinite(mean), mean, 0.0)
+    chances = []
+    for index, band in enumerate(found):
+        over = np.ones_like(size) if index == 0 else below((size - band.low) / spread)
+        further = below((size - band.high) / spread) if np.isfinite(band.high) else np.zeros_like(size)
+        chance = np.where(rough, over - further, 0.0)
+        chance[close[band.members]] = 1.0
+        chances.append(chance)
+    return chances
+
+
+def _label(least: float, most: float, mode: Mode) -> str:
+    low, high = show_reading(least, mode), show_reading(most, mode)
+    if np.isinf(most):
+        return f"over {low}"
+    return f"about {low}" if low == high else f"{low} to {high}"

@@ -23,6 +23,7 @@ Real = NDArray[np.float64]
 SUPPLY_SPREAD = 0.025
 """One standard deviation of supply voltage: ANSI C84.1 range A, 114 to 126 V, taken as two deviations."""
 _KEPT_REPLAYS = 64
+_KEPT_ANSWERS = 20_000
 
 Result = TypeVar("Result")
 
@@ -37,7 +38,7 @@ class Predictor:
     machine: Machine
     suspects: tuple[Suspect, ...]
     _replays: OrderedDict[tuple[frozenset[str], tuple[Step, ...]], Settled] = field(default_factory=OrderedDict)
-    _answers: dict[object, object] = field(default_factory=dict)
+    _answers: OrderedDict[object, object] = field(default_factory=OrderedDict)
 
     @cached_property
     def healthy(self) -> Predictor:
@@ -67,14 +68,20 @@ class Predictor:
     def _columns(self, lifted: frozenset[str]) -> Columns:
         off = tuple(Patch("open", wire) for wire in sorted(lifted))
         faults = self.machine.faults
-        variants = [(*off, *(patch for name in suspect.faults for patch in faults[name].patches)) for suspect in self.suspects]
+        variants = [
+            (*off, *(patch for name in suspect.faults for patch in faults[name].patches)) for suspect in self.suspects
+        ]
         return columns(self.layout, variants)
 
     def kept(self, key: object, work: Callable[[], Result]) -> Result:
-        """The answer to a question, worked out the first time it is asked."""
-        if key not in self._answers:
-            self._answers[key] = work()
-        return self._answers[key]  # type: ignore[return-value]  # the key names the question, so the type is its answer's
+        """The answer to a question, worked out the first time it is asked; those asked for longest ago are let go."""
+        if key in self._answers:
+            self._answers.move_to_end(key)
+            return self._answers[key]  # type: ignore[return-value]  # the key names the question, and so its answer's type
+        answer = self._answers[key] = work()
+        while len(self._answers) > _KEPT_ANSWERS:
+            self._answers.popitem(last=False)
+        return answer
 
     def has(self, key: object) -> bool:
         """Whether a question was answered before."""
@@ -82,7 +89,7 @@ class Predictor:
 
     @cached_property
     def tolerance_groups(self) -> tuple[Real, ...]:
-        """For each group of branches made together (a part, or all strays): the scale of every branch at one deviation."""
+        """For each group of branches made together (a part, or all strays): scales at one deviation, shape (B,)."""
         branches = self.machine.network.branches
         groups: dict[str, Real] = {}
         for index, branch in enumerate(branches):

@@ -4,14 +4,19 @@ The spread is first-order propagation (JCGM 100, GUM, 5.1.2): one deviation of s
 tolerance, and of the meter, added as squares. For dead ohms all tolerances go up together, which bounds them (Rayleigh:
 raising any resistance raises every reading).
 
+A ghost (volts of a point that hangs on stray capacitance; a low-impedance meter shows little of it) depends on how the
+harness lies, which no sheet tells: its spread is at least half of it and 20 V (common practice, from memory).
+
 Meter accuracy: 1 % + 0.3 V, 1 % + 0.3 Ω (leads included), 2 % + 0.1 A (common practice, no source).
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import partial
 
 import numpy as np
+from numpy.typing import NDArray
 
 from halfsplit.circuit import (
     HIGH_IMPEDANCE_OHM,
@@ -31,6 +36,9 @@ AS_GOOD_AS_OPEN_OHM = 5e6
 _ACCURACY = {"volts": (0.01, 0.3), "low-z": (0.01, 0.3), "ohms": (0.01, 0.3), "amps": (0.02, 0.1)}
 _LIVE_VOLTS = 2.0
 _CHATTER_SHARE, _CHATTER_FLOOR = 0.5, 60.0
+_GHOST_SHARE, _GHOST_FLOOR = 0.5, 20.0
+_LEFT_OF_A_GHOST = 0.1
+"""A low-impedance meter shows less than this share of a ghost."""
 
 Pairs = tuple[tuple[str, str], ...]
 
@@ -52,18 +60,13 @@ def expected(predictor: Predictor, pairs: Pairs, mode: Mode, setup: Setup) -> Ex
     Raises:
         InputError: Ohms on a live machine, or amps between points with no single wire or part between them.
     """
-    missing = tuple(pair for pair in dict.fromkeys(pairs) if not _known(predictor, pair, mode, setup))
+    missing = tuple(pair for pair in dict.fromkeys(pairs) if not predictor.has((pair, mode, setup.steps)))
+    found: dict[tuple[str, str], tuple[Real, Real]] = {}
     if missing:
         worked = _work(predictor, missing, mode, setup)
-        for row, pair in enumerate(missing):
-            answer = worked.mean[row], worked.spread[row]
-            predictor.kept((pair, mode, setup.steps), lambda answer=answer: answer)
-    rows = [predictor.kept((pair, mode, setup.steps), lambda: (np.empty(0), np.empty(0))) for pair in pairs]
+        found = {pair: (worked.mean[row], worked.spread[row]) for row, pair in enumerate(missing)}
+    rows = [predictor.kept((pair, mode, setup.steps), partial(found.__getitem__, pair)) for pair in pairs]
     return Expected(np.stack([mean for mean, _ in rows]), np.stack([spread for _, spread in rows]))
-
-
-def _known(predictor: Predictor, pair: tuple[str, str], mode: Mode, setup: Setup) -> bool:
-    return predictor.has((pair, mode, setup.steps))
 
 
 def _work(predictor: Predictor, pairs: Pairs, mode: Mode, setup: Setup) -> Expected:
@@ -79,7 +82,17 @@ def _work(predictor: Predictor, pairs: Pairs, mode: Mode, setup: Setup) -> Expec
         meter = HIGH_IMPEDANCE_OHM if mode == "volts" else LOW_IMPEDANCE_OHM
         values = read_volts_loaded(settled, tuple(block.solution for block in blocks), pairs, meter)
     deviation = np.sqrt(((values[1:] - values[0]) ** 2).sum(axis=0))
+    if mode == "volts":
+        deviation = np.where(
+            _ghosts(settled, pairs, values[0]), np.hypot(_GHOST_SHARE * values[0], _GHOST_FLOOR), deviation
+        )
     return _with_meter(Expected(values[0], deviation), mode, settled)
+
+
+def _ghosts(settled: Settled, pairs: Pairs, volts: Real) -> NDArray[np.bool_]:
+    """Which readings are ghosts, shape (pairs, S)."""
+    loaded = read_volts_loaded(settled, (settled.solution,), pairs, LOW_IMPEDANCE_OHM)[0]
+    return np.asarray((volts > _LIVE_VOLTS) & (loaded < _LEFT_OF_A_GHOST * volts))
 
 
 def refuse_live_ohms(predictor: Predictor, pairs: Pairs, setup: Setup) -> None:
@@ -164,4 +177,6 @@ def branch_between(predictor: Predictor, pair: tuple[str, str]) -> str:
     for element in machine.elements:
         if {element.a, element.b} == set(pair):
             return element.branch
-    raise InputError(f"No one wire or part joins {pair[0]} and {pair[1]}.", "Give the two ends of the wire in the clamp.")
+    raise InputError(
+        f"No one wire or part joins {pair[0]} and {pair[1]}.", "Give the two ends of the wire in the clamp."
+    )
