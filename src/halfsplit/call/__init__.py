@@ -1,10 +1,11 @@
 """The service call: a case and its file, and the advice for it. Pure functions over values."""
 
-from halfsplit.call.advise import MOST_SHOWN, Advice, Ending, SuspectView, advise
+from halfsplit.call.advise import MOST_SHOWN, Advice, SuspectView, advise
 from halfsplit.call.ask import MeterReading, meter_reading, netlist_of
 from halfsplit.call.case import Case, hardest_to_reach, machine_for, told
 from halfsplit.call.casefile import case_schema, one_of, read_case, two_points, write_case
 from halfsplit.call.checks import BY_HAND, DEAD, LIVE, LOOKING, NextCheck, OutcomeView, action_of, caution_of, title_of
+from halfsplit.call.ending import Ending
 from halfsplit.call.engine import accept
 from halfsplit.call.explain import Reason, in_words, suspect_says
 

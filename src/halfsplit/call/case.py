@@ -5,8 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
+from halfsplit.circuit import Condition
 from halfsplit.techsheet import Machine, setup_of
 from halfsplit.trade import Action, Evidence, Measure, Seen, Setup
+
+Steps = tuple[tuple[str, str], ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,16 +48,32 @@ class Case:
 
 
 def machine_for(machine: Machine, case: Case) -> Machine:
-    """The machine as it stands on this call: the case's own setups added, and what is fixed done first in each."""
-    setups = {**machine.setups, **case.setups}
-    for item in case.evidence:
-        if item.setup not in setups:
-            setups[item.setup] = setup_of(machine, item.setup)
-    fixed = {
-        name: replace(setup, steps=(*case.fixed, *setup.steps)) if case.fixed else setup
-        for name, setup in setups.items()
+    """The machine as it stands on this call: what is fixed, and the setups that the case brings or writes out."""
+    fixed = fixed_machine(machine, case.fixed)
+    written = {item.setup for item in case.evidence} - {*machine.setups, *case.setups}
+    own = {**case.setups, **{text: setup_of(machine, text) for text in sorted(written)}}
+    return replace(fixed, setups={**fixed.setups, **_fixed_first(own, case.fixed)})
+
+
+def fixed_machine(machine: Machine, fixed: Steps) -> Machine:
+    """The machine with what is fixed on a call done first in each setup, and without the wires that it leaves out."""
+    settings = {setting: machine.network.variables[setting][0] for setting in machine.per_call} | dict(fixed)
+    absent = {wire.name for wire in machine.wires.values() if not _may_hold(wire.condition, settings)}
+    faults = {name: fault for name, fault in machine.faults.items() if fault.thing not in absent}
+    return replace(machine, setups=_fixed_first(machine.setups, fixed), faults=faults)
+
+
+def _fixed_first(setups: Mapping[str, Setup], fixed: Steps) -> dict[str, Setup]:
+    """Setups that begin with what is fixed; those that do already stay as they are."""
+    begun = {name for name, setup in setups.items() if setup.steps[: len(fixed)] == fixed}
+    return {
+        name: setup if name in begun else replace(setup, steps=(*fixed, *setup.steps)) for name, setup in setups.items()
     }
-    return replace(machine, setups=fixed)
+
+
+def _may_hold(condition: Condition, settings: Mapping[str, str]) -> bool:
+    """Whether a condition can hold with these settings as they are; whatever else it asks for may stand anywhere."""
+    return any(all(settings.get(name) in (None, *allowed) for name, allowed in both) for both in condition)
 
 
 def told(machine: Machine, complaint: str) -> tuple[Seen, ...]:

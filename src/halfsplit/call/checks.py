@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -10,7 +10,7 @@ import numpy as np
 from halfsplit.call.case import Case
 from halfsplit.call.engine import Engine
 from halfsplit.call.explain import suspect_says
-from halfsplit.nextcheck import Worth, chance_of
+from halfsplit.nextcheck import LEAST_GAIN, Worth, bits_of, chance_of, check_minutes
 from halfsplit.predict import Outcomes, Real, is_dead
 from halfsplit.techsheet import Machine
 from halfsplit.trade import NOT_ON_SHEET, Action, Evidence, Look, Measure, Seen, Suspect
@@ -75,15 +75,35 @@ def action_of(item: Evidence) -> Action:
     return Look(item.function, item.setup) if isinstance(item, Seen) else Measure(item.points, item.mode, item.setup)
 
 
-def offered_checks(groups: Sequence[tuple[Action, ...]], case: Case) -> tuple[Action, ...]:
-    """From each group of equally telling checks the first that is still open; none where one was made already."""
-    made = {action_of(item) for item in case.evidence if not (isinstance(item, Seen) and item.by == "customer")}
+def offered_checks(
+    machine: Machine, groups: Sequence[tuple[Action, ...]], case: Case, opened: frozenset[str]
+) -> tuple[Action, ...]:
+    """From each group of equally telling checks the quickest still open; the same place is not offered twice."""
+    made = _made(case)
     offered = []
     for group in groups:
         done = {_place(action) for action in group if action in made}
         free = [a for a in group if a not in case.skipped and _place(a) not in done and not _out_of_reach(a, case)]
-        offered += free[:1]
+        offered += sorted(free, key=lambda a: check_minutes(machine, a, opened))[:1] if len(free) > 1 else free
     return tuple(offered)
+
+
+def open_proofs(proofs: Mapping[str, tuple[Action, ...]], offered: tuple[Action, ...], case: Case) -> dict[str, Action]:
+    """The check to look at each fault with: the quickest still offered; none where it was looked at already."""
+    made, free = _made(case), set(offered)
+    found = {}
+    for fault, actions in proofs.items():
+        still = [action for action in actions if action in free]
+        if still and not made & set(actions):
+            found[fault] = still[0]
+    return found
+
+
+def _made(case: Case) -> frozenset[Action]:
+    """Checks that the technician has made."""
+    return frozenset(
+        action_of(item) for item in case.evidence if not (isinstance(item, Seen) and item.by == "customer")
+    )
 
 
 def _place(action: Action) -> object:
@@ -95,19 +115,13 @@ def _out_of_reach(action: Action, case: Case) -> bool:
     return isinstance(action, Measure) and bool(case.unreachable & set(action.points))
 
 
-def with_not_on_sheet(outcome: Outcomes) -> Outcomes:
-    """The same outcomes with a last column for "not on this sheet": any outcome as likely as any other."""
-    count = len(outcome.labels)
-    column = np.full((count, 1), 1.0 / count)
-    return Outcomes(outcome.action, outcome.labels, np.concatenate([outcome.chances, column], axis=1))
-
-
 def describe_check(
     engine: Engine, worth: Worth, shares: Real, suspects: tuple[Suspect, ...], without: float
 ) -> NextCheck:
     """A ranked check in words."""
     machine = engine.machine
-    action = worth.outcomes.action
+    outcomes = worth.offer.outcomes
+    action = outcomes.action
     return NextCheck(
         action=action,
         title=title_of(machine, action),
@@ -116,9 +130,9 @@ def describe_check(
         minutes=worth.minutes,
         zones=_zones(machine, action),
         caution=caution_of(engine, action),
-        live=worth.live,
-        outcomes=_outcome_views(machine, worth.outcomes, shares, suspects),
-        why=_why(machine, worth, without),
+        live=worth.offer.live,
+        outcomes=_outcome_views(machine, outcomes, shares, suspects),
+        why=_why(machine, worth, bits_of(outcomes, shares), without),
     )
 
 
@@ -168,10 +182,12 @@ def _name(machine: Machine, suspect: Suspect) -> str:
     return "not on this sheet" if suspect == NOT_ON_SHEET else suspect_says(machine, suspect)
 
 
-def _why(machine: Machine, worth: Worth, without: float) -> str:
-    saved = f"{worth.gain:.0f} {machine.currency}"
-    share = f"about {worth.bits:.1f} bits"
-    live = " No dead check is worth its time any more, so this one is live." if worth.live else ""
-    return (
-        f"It saves about {saved} of {without:.0f} expected to the end of the repair ({share} of what is unknown).{live}"
-    )
+def _why(machine: Machine, worth: Worth, bits: float, without: float) -> str:
+    """The reason for a check, in money and bits."""
+    information = f"about {bits:.1f} bits of what is unknown"
+    if worth.gain > LEAST_GAIN:
+        saves = f"It saves about {worth.gain:.0f} {machine.currency} of {without:.0f} expected to the end of the repair"
+    else:
+        saves = "Nothing splits what is left better than looking at the likeliest thing before it is changed"
+    live = " No dead check is worth its time any more, so this one is live." if worth.offer.live else ""
+    return f"{saves} ({information}).{live}"

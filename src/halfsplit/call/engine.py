@@ -2,32 +2,39 @@
 
 from __future__ import annotations
 
+from collections import OrderedDict
 from dataclasses import dataclass, field, replace
-from functools import cached_property, lru_cache
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
 
-from halfsplit.belief import Belief, Item, Prior, make_prior, weigh
-from halfsplit.call.case import Case, machine_for
-from halfsplit.predict import Outcomes, Predictor, Row, candidates, outcomes, row
+from halfsplit.belief import Belief, Item, Prior, item_likelihood, make_prior, weigh
+from halfsplit.call.case import Case, fixed_machine, machine_for
+from halfsplit.nextcheck import Offer, offer, proofs
+from halfsplit.predict import Outcomes, Predictor, Real, Row, candidates, levels, outcomes, row
 from halfsplit.techsheet import Machine
-from halfsplit.trade import Action, Evidence, Seen, Suspect
+from halfsplit.trade import Action, Evidence, Look, Seen, Setup, Suspect
 
 Mask = NDArray[np.bool_]
 
 # Share of items that are plain mistakes, and share seen in another setup than stated (common practice, from memory).
-MISTAKEN = {"customer": 0.08, "technician": 0.02, "reading": 0.02}
-WRONG_SETUP = {"customer": 0.08, "technician": 0.03, "reading": 0.03}
+MISTAKEN = {"customer": 0.05, "technician": 0.02, "reading": 0.02}
+WRONG_SETUP = {"customer": 0.05, "technician": 0.03, "reading": 0.03}
+UNLISTED_ODD = 0.15
+"""When the truth is not on the sheet, this share of all items may be anything (common practice, from memory)."""
 PAIRS_MATTER = 0.05
 """Pairs take part in choosing the next check when together they hold this share."""
 _MOST_PAIRS = 24
+_LEAST_PAIR = 1e-4
+_KEPT_ENGINES, _KEPT_PAIR_SETS = 8, 16
 
 
 @dataclass(frozen=True, slots=True)
 class Weighed:
-    """Belief of one case, with the rows it came from: likelihoods of every item under every suspect."""
+    """Belief of one case, with the machine as it stands on the call and the likelihoods of every item."""
 
+    machine: Machine
     suspects: tuple[Suspect, ...]
     belief: Belief
     rows: tuple[Row, ...]
@@ -46,7 +53,7 @@ class Engine:
     """Everything worked out once for a machine; a question changes nothing but what is remembered."""
 
     machine: Machine
-    _pair_predictors: dict[tuple[Suspect, ...], Predictor] = field(default_factory=dict)
+    _offers: dict[tuple[Suspect, ...], dict[Action, Offer]] = field(default_factory=dict)
 
     @cached_property
     def prior(self) -> Prior:
@@ -66,13 +73,28 @@ class Engine:
 
     @cached_property
     def checks(self) -> tuple[tuple[Action, ...], ...]:
-        """Checks worth considering, those that tell the single faults apart in just the same way put together."""
+        """Checks worth considering, those that tell the single faults apart the same way put together."""
         groups: dict[tuple[bytes, bool], list[Action]] = {}
         for outcome in outcomes((self.singles,), candidates(self.singles)):
             if len(outcome.labels) > 1:
                 live = getattr(outcome.action, "mode", "") == "volts"
-                groups.setdefault((outcome.chances.tobytes(), live), []).append(outcome.action)
+                groups.setdefault((np.round(outcome.chances, 1).tobytes(), live), []).append(outcome.action)
         return tuple(tuple(group) for group in groups.values())
+
+    @cached_property
+    def proofs(self) -> dict[str, tuple[Action, ...]]:
+        """All checks that prove a fault, the quickest first, for those that have one."""
+        checks = outcomes((self.singles,), tuple(action for group in self.checks for action in group))
+        return proofs(self.machine, self.singles.suspects, checks)
+
+    @cached_property
+    def unseen(self) -> frozenset[str]:
+        """Things of which some fault changes nothing a person sees: the machine works as a sound one does."""
+        functions = self.machine.functions.values()
+        shown = [levels(self.singles, function, self.machine.setups[function.setup]) for function in functions]
+        same = np.all([chances.argmax(axis=0) == chances[:, 0].argmax() for chances in shown], axis=0)
+        alike = [suspect for suspect, like in zip(self.singles.suspects, same, strict=True) if like]
+        return frozenset(self.machine.faults[fault].thing for suspect in alike for fault in suspect.faults)
 
     def weigh(self, case: Case) -> Weighed:
         """Belief after a case's evidence.
@@ -80,19 +102,26 @@ class Engine:
         Raises:
             InputError: An item that its setup does not allow.
         """
-        rows = tuple(self._row(item) for item in case.evidence)
+        machine = machine_for(self.machine, case)
+        rows = tuple(self._row(item, machine.setups[item.setup]) for item in case.evidence)
         items = [_item(evidence, found) for evidence, found in zip(case.evidence, rows, strict=True)]
         prior = self.prior
-        belief = weigh(prior.shares, prior.not_on_sheet, items)
-        return Weighed(prior.suspects, belief, rows, prior.dropped)
+        belief = weigh(prior.shares, prior.not_on_sheet, items, self._looks_like)
+        return Weighed(machine, prior.suspects, belief, rows, prior.dropped)
 
-    def _row(self, item: Evidence) -> Row:
+    @cached_property
+    def _looks_like(self) -> Real:
+        """What is not on the sheet has no rates: it looks like nothing wrong or any one fault, all alike."""
+        weights = np.zeros(len(self.prior.suspects))
+        weights[: self.prior.singles] = 1.0 / self.prior.singles
+        return weights
+
+    def _row(self, item: Evidence, setup: Setup) -> Row:
         """One item's likelihoods; for pairs the forgotten step is taken as the mean of their two members."""
-        setup = self.machine.setups[item.setup]
-        single = self.singles.kept(("row", item), lambda: row(self.singles, item, setup))
+        single = row(self.singles, item, setup)
         if not self.pairs.suspects:
             return single
-        pair = self.pairs.kept(("row", item), lambda: row(self.pairs, item, setup, forgetful=False))
+        pair = row(self.pairs, item, setup, forgetful=False)
         first, second = self._members
         forgotten = 0.5 * (single.forgotten[first] + single.forgotten[second])
         return Row(
@@ -104,9 +133,13 @@ class Engine:
         )
 
     @cached_property
+    def place(self) -> dict[str, int]:
+        """Where each fault stands alone among the suspects."""
+        return {suspect.faults[0]: index for index, suspect in enumerate(self.singles.suspects) if suspect.faults}
+
+    @cached_property
     def _members(self) -> tuple[list[int], list[int]]:
-        index = {suspect.faults[0]: place for place, suspect in enumerate(self.singles.suspects) if suspect.faults}
-        members = [tuple(index[fault] for fault in suspect.faults) for suspect in self.pairs.suspects]
+        members = [tuple(self.place[fault] for fault in suspect.faults) for suspect in self.pairs.suspects]
         return [first for first, _ in members], [second for _, second in members]
 
     def idle_pairs(self, consistent: Mask) -> Mask:
@@ -116,54 +149,93 @@ class Engine:
         idle[self.prior.singles :] = consistent[first] | consistent[second]
         return idle
 
-    def leading_pairs(self, weighed: Weighed) -> tuple[Suspect, ...]:
-        """Pairs that take part in choosing the next check; none when pairs together hold too little."""
-        shares = weighed.belief.shares[self.prior.singles :]
-        if shares.sum() < PAIRS_MATTER:
-            return ()
-        best = np.argsort(-shares, kind="stable")[:_MOST_PAIRS]
-        return tuple(self.pairs.suspects[index] for index in best if shares[index] > 1e-4)
+    def folded(self, weighed: Weighed) -> tuple[Real, Real]:
+        """Shares of the singles, each with the pairs that it explains alone, and of the pairs that are left.
 
-    def outcomes(self, actions: tuple[Action, ...], pairs: tuple[Suspect, ...]) -> tuple[Outcomes, ...]:
-        """Outcomes of actions under the singles and the given pairs."""
-        if not pairs:
-            return outcomes((self.singles,), actions)
-        if pairs not in self._pair_predictors:
-            if len(self._pair_predictors) >= _MOST_PAIRS:
-                self._pair_predictors.clear()
-            self._pair_predictors[pairs] = Predictor(self.machine, pairs)
-        return outcomes((self.singles, self._pair_predictors[pairs]), actions)
+        Mending the one fault comes first in any case, and then the machine is tried again.
+        """
+        count, consistent = self.prior.singles, weighed.consistent()
+        singles, pairs = weighed.belief.shares[:count].copy(), weighed.belief.shares[count:].copy()
+        first, second = (np.array(members, dtype=np.intp) for members in self._members)
+        explains = np.stack([np.where(consistent[place], singles[place], -1.0) for place in (first, second)])
+        idle = explains.max(axis=0) >= 0.0
+        heir = np.where(explains[0] >= explains[1], first, second)
+        np.add.at(singles, heir[idle], pairs[idle])
+        pairs[idle] = 0.0
+        return singles, pairs
+
+    def leading_pairs(self, paired: Real) -> NDArray[np.intp]:
+        """Numbers of the pairs that take part in choosing the next check; none when pairs together hold too little."""
+        if paired.sum() < PAIRS_MATTER:
+            return np.empty(0, dtype=np.intp)
+        best = np.argsort(-paired, kind="stable")[:_MOST_PAIRS]
+        return np.asarray(best[paired[best] > _LEAST_PAIR])
+
+    def offers(self, actions: tuple[Action, ...], pairs: tuple[Suspect, ...], belief: Belief) -> tuple[Offer, ...]:
+        """Checks with their outcomes under the singles, the given pairs, and "not on this sheet" last.
+
+        What is not on the sheet reads as in a sound machine where it has not been found yet; to a person it looks
+        like what it has looked like so far. Either may be anything with the share `UNLISTED_ODD`.
+        """
+        if pairs not in self._offers:
+            if len(self._offers) >= _KEPT_PAIR_SETS:
+                self._offers.clear()
+            self._offers[pairs] = {}
+        kept = self._offers[pairs]
+        missing = tuple(action for action in actions if action not in kept)
+        if missing:
+            predictors = (self.singles, Predictor(self.machine, pairs)) if pairs else (self.singles,)
+            kept |= {
+                it.action: offer(self.machine, _with_unlisted(it, it.chances[:, 0]))
+                for it in outcomes(predictors, missing)
+            }
+        alike = belief.looks_like[: self.prior.singles]
+        return tuple(_as_seen(kept[action], alike) for action in actions)
+
+
+def _as_seen(made: Offer, alike: Real) -> Offer:
+    """A look with what is not on the sheet looking like the singles with weights `alike`; a reading as it is."""
+    outcome = made.outcomes
+    if not isinstance(outcome.action, Look):
+        return made
+    listed = Outcomes(outcome.action, outcome.labels, outcome.chances[:, :-1])
+    return replace(made, outcomes=_with_unlisted(listed, listed.chances[:, : len(alike)] @ alike))
+
+
+def _with_unlisted(outcome: Outcomes, expected_here: Real) -> Outcomes:
+    """The same with a last column for "not on this sheet": mostly what is expected here, else any outcome."""
+    column = (1.0 - UNLISTED_ODD) * expected_here + UNLISTED_ODD / len(outcome.labels)
+    return Outcomes(outcome.action, outcome.labels, np.concatenate([outcome.chances, column[:, None]], axis=1))
 
 
 def _item(evidence: Evidence, found: Row) -> Item:
     observer = evidence.by if isinstance(evidence, Seen) else "reading"
-    return Item(found.fits, found.forgotten, found.broad, MISTAKEN[observer], WRONG_SETUP[observer], found.key)
+    item = Item(found.fits, found.forgotten, found.broad, MISTAKEN[observer], WRONG_SETUP[observer], found.key)
+    return replace(item, off_sheet=_off_sheet(evidence, item))
 
 
-@lru_cache(maxsize=16)
-def _engine(key: tuple[object, ...], box: _Box) -> Engine:
-    del key
-    return Engine(box.machine)
+def _off_sheet(evidence: Evidence, item: Item) -> Real:
+    """Likelihood of an item when the truth is not on the sheet.
+
+    To a person it looks like some listed fault; a meter finds it only where it is, and a sound machine elsewhere.
+    """
+    listed = item_likelihood(item)
+    expected_here = listed if isinstance(evidence, Seen) else np.full_like(listed, listed[0])
+    return (1.0 - UNLISTED_ODD) * expected_here + UNLISTED_ODD * item.broad
 
 
-class _Box:
-    """Carries a machine past the cache, which goes by the key alone."""
-
-    def __init__(self, machine: Machine) -> None:
-        self.machine = machine
-
-    def __hash__(self) -> int:
-        return 0
-
-    def __eq__(self, other: object) -> bool:
-        return isinstance(other, _Box)
+_engines: OrderedDict[object, Engine] = OrderedDict()
+"""Engines asked for last, by sheet and what is fixed on the call. They hold nothing of a case, only what is dear."""
 
 
 def engine_for(machine: Machine, case: Case) -> Engine:
-    """The engine of a machine as it stands on a call; the same one for the same sheet and setups."""
-    own = machine_for(machine, case)
-    setups = tuple((name, setup.steps) for name, setup in own.setups.items())
-    return _engine((machine.digest, setups), _Box(own))
+    """The engine of a machine with what is fixed on a call; the same one as long as it is asked for."""
+    key = (machine.digest, case.fixed)
+    engine = _engines.pop(key, None) or Engine(fixed_machine(machine, case.fixed))
+    _engines[key] = engine
+    while len(_engines) > _KEPT_ENGINES:
+        _engines.popitem(last=False)
+    return engine
 
 
 def accept(machine: Machine, case: Case, item: Evidence) -> None:

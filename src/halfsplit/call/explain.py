@@ -53,9 +53,9 @@ def reasons(engine: Engine, weighed: Weighed, evidence: tuple[Evidence, ...], in
     for item, row in zip(evidence, weighed.rows, strict=True):
         average = max(float(row.fits @ weighed.belief.shares), row.broad * 1e-3)
         bits = float(np.log2(max(row.fits[index], 1e-12) / average))
-        predicted = _predicted(predictor, place, item, engine.machine.setups[item.setup])
+        predicted = _predicted(predictor, place, item, weighed.machine.setups[item.setup])
         against = bool(row.contradicts[index])
-        found.append(Reason(in_words(engine.machine, item), predicted, not against and bits > -1.5, bits, against))
+        found.append(Reason(in_words(weighed.machine, item), predicted, not against and bits > -1.5, bits, against))
     return tuple(found)
 
 

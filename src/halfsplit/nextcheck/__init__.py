@@ -1,27 +1,37 @@
 """What to do next: expected cost of the whole repair, remedies, and the worth of each check behind the hazard gate."""
 
 from halfsplit.nextcheck.cost import Remedies, Step, best_sequence, cost_after, cost_to_go, sequence_cost
-from halfsplit.nextcheck.propose import Plan, State, Worth, chance_of, check_minutes, is_live, plan, zones_opened
-from halfsplit.nextcheck.remedies import REFER, Rates, remedies, remedy_name, zone_minutes
+from halfsplit.nextcheck.effort import act_minutes, check_minutes, is_live, zone_minutes, zones_of, zones_opened
+from halfsplit.nextcheck.proofs import proofs
+from halfsplit.nextcheck.propose import LEAST_GAIN, Courses, Offer, Plan, Worth, bits_of, chance_of, offer, plan
+from halfsplit.nextcheck.remedies import REFER, Rates, looked_at_first, remedies, remedy_name
 
 __all__ = [
+    "LEAST_GAIN",
     "REFER",
+    "Courses",
+    "Offer",
     "Plan",
     "Rates",
     "Remedies",
-    "State",
     "Step",
     "Worth",
+    "act_minutes",
     "best_sequence",
+    "bits_of",
     "chance_of",
     "check_minutes",
     "cost_after",
     "cost_to_go",
     "is_live",
+    "looked_at_first",
+    "offer",
     "plan",
+    "proofs",
     "remedies",
     "remedy_name",
     "sequence_cost",
     "zone_minutes",
+    "zones_of",
     "zones_opened",
 ]

@@ -1,10 +1,12 @@
 """Expected cost of a whole repair: what it costs to go on from a belief.
 
-What may live here: costs and shares as arrays. It never sees a circuit.
+What may live here: costs and shares as arrays. It never sees a circuit or a sheet.
 
-Remedies are tried in turn until one cures; each costs its price and time whether it cures or not. In the order
-r1, r2, … the expected cost is Σ_i (1 − Σ_{j<i} p_j) c_i, least in descending p/c (Kadane & Simon 1977; Heckerman,
-Breese & Rommelse, CACM 38(3), 1995). With looking before repairing, cost is (1 − Σ_{j<i} p_j) observe_i + p_i repair_i.
+Things are taken in turn until one cures. Looking at a thing costs observe_i and, if it is found at fault, repair_i;
+the expected cost of an order is Σ_i (1 − Σ_{j<i} p_j) observe_i + p_i repair_i, least in descending p/observe. A thing
+that nothing shows must be changed to find out, which is the same with observe_i its whole price (Kadane & Simon 1977;
+Heckerman, Breese & Rommelse, CACM 38(3), 1995). Covers cost something the first time only (the idea of Ottosen &
+Jensen, arXiv 1203.3502). At any place the rest may be handed on at a fixed cost, their "service call".
 """
 
 from __future__ import annotations
@@ -16,7 +18,12 @@ from itertools import permutations
 import numpy as np
 from numpy.typing import NDArray
 
+from halfsplit.trade import Action
+
 Real = NDArray[np.float64]
+Mask = NDArray[np.bool_]
+UNCURED = -1
+_NOTHING = 1e-300
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,23 +62,60 @@ def best_sequence(steps: Sequence[Step], opening: dict[str, float] | None = None
 
 @dataclass(frozen=True, slots=True)
 class Remedies:
-    """What can be done at the end.
+    """What can be done, thing by thing. R remedies, S suspects, Z covers.
 
     Attributes:
         names: One per remedy.
-        cures: Which suspects each remedy cures, shape (R, S) of 0 and 1.
-        costs: Cost of each remedy, price and time, shape (R,), above zero.
-        failing: What it costs on top when a remedy did not cure (a part changed in vain, the test run), shape (R,).
+        cured_by: The remedy that cures each suspect, shape (S,); -1 for one that none cures.
+        looking: Cost of looking whether it is this one, shape (R,); infinity where only trying shows it.
+        costs: Cost of each remedy, price and time and test run, covers apart, shape (R,), above zero.
+        failing: What it costs on top when a remedy did not cure (a part changed in vain, a callback), shape (R,).
+        behind: Which covers must be off for it, shape (Z, R).
+        opening: Cost of opening and closing each cover, nothing where it is open already, shape (Z,).
+        refer: Cost of handing the case on, which ends it whatever it is.
+        looks: What to look at for each remedy; nothing where only trying shows it.
     """
 
     names: tuple[str, ...]
-    cures: Real
+    cured_by: NDArray[np.intp]
+    looking: Real
     costs: Real
     failing: Real
+    behind: Mask
+    opening: Real
+    refer: float
+    looks: tuple[tuple[Action, ...], ...] = ()
+
+    def only(self, kept: Mask) -> Remedies:
+        """The remedies marked in `kept`, shape (R,); what the others cure is cured by none."""
+        renumbered = np.append(np.where(kept, np.cumsum(kept) - 1, UNCURED), UNCURED)
+        return Remedies(
+            tuple(name for name, keep in zip(self.names, kept, strict=True) if keep),
+            renumbered[self.cured_by],
+            self.looking[kept],
+            self.costs[kept],
+            self.failing[kept],
+            self.behind[:, kept],
+            self.opening,
+            self.refer,
+            tuple(look for look, keep in zip(self.looks, kept, strict=True) if keep),
+        )
+
+
+def cured_shares(weights: Real, remedies: Remedies) -> Real:
+    """How much each remedy cures of each of several beliefs, shape (beliefs, S) to (beliefs, R)."""
+    order = np.argsort(remedies.cured_by, kind="stable")
+    starts = np.searchsorted(remedies.cured_by[order], np.arange(len(remedies.names)))
+    # Sums over neighbours, not a matrix product: that would start threads, which cost more than they bring here.
+    return np.asarray(np.add.reduceat(weights[:, order], starts, axis=1))
 
 
 def cost_to_go(weights: Real, remedies: Remedies) -> Real:
-    """Expected cost of trying remedies in descending p/c, from each of several beliefs.
+    """Expected cost of going through the remedies in descending p/c, handing on where that is cheapest.
+
+    Each remedy is looked at first or tried at once, whichever is cheaper where it stands. The cost is that of a plan
+    one can carry out, so the best plan costs no more. It is the best plan itself when covers cost nothing, failing
+    costs the same for all, and there is either no looking or looking at everything.
 
     Args:
         weights: Shares (not necessarily adding up to one), shape (beliefs, S).
@@ -80,14 +124,72 @@ def cost_to_go(weights: Real, remedies: Remedies) -> Real:
     Returns:
         Cost times the weight of each belief, shape (beliefs,).
     """
-    cured = weights @ remedies.cures.T
-    tried = remedies.costs + remedies.failing
-    order = np.argsort(-cured / tried, axis=1, kind="stable")
-    sorted_cured = np.take_along_axis(cured, order, axis=1)
-    left = weights.sum(axis=1, keepdims=True) - np.cumsum(sorted_cured, axis=1)
-    before = np.maximum(left + sorted_cured, 0.0)
-    spent = before * remedies.costs[order] + np.maximum(left, 0.0) * remedies.failing[order]
-    return np.asarray(spent.sum(axis=1))
+    walk = _walk(weights, remedies)
+    return np.asarray(walk.ends.min(axis=1))
+
+
+def course(weights: Real, remedies: Remedies) -> tuple[tuple[int, bool], ...]:
+    """The plan that `cost_to_go` prices, for one belief of shape (S,): remedies in order, and whether looked at first.
+
+    It stops where handing the case on is cheaper.
+    """
+    walk = _walk(weights[None, :], remedies)
+    taken = int(walk.ends[0].argmin())
+    return tuple((int(place), bool(looked)) for place, looked in zip(walk.order[0], walk.looked[0], strict=True))[
+        :taken
+    ]
+
+
+@dataclass(frozen=True, slots=True)
+class _Walk:
+    """Going through the remedies, for each belief.
+
+    Attributes:
+        order: Remedies in order, shape (beliefs, R).
+        looked: Whether each is looked at first, shape (beliefs, R).
+        ends: Cost of handing the case on after 0, 1, … R of them, shape (beliefs, R + 1).
+    """
+
+    order: NDArray[np.intp]
+    looked: Mask
+    ends: Real
+
+
+def _walk(weights: Real, remedies: Remedies) -> _Walk:
+    cured = cured_shares(weights, remedies)
+    order = np.argsort(-cured / _cost_of_turn(cured, remedies), axis=1, kind="stable")
+    cured = np.take_along_axis(cured, order, axis=1)
+    whole = weights.sum(axis=1, keepdims=True)
+    left = np.maximum(whole - np.cumsum(cured, axis=1), 0.0)
+    before = left + cured
+    trying = (remedies.costs + remedies.failing)[order]
+    looking = np.minimum(remedies.looking[order], 1.0 / _NOTHING)  # infinity times no share is nothing, not a puzzle
+    tried = before * trying - cured * remedies.failing[order]
+    seen = before * looking + cured * remedies.costs[order]
+    spent = np.minimum(seen, tried)
+    _pay_for_covers(spent, before, order, remedies)
+    ends = np.concatenate([whole, left], axis=1) * remedies.refer
+    ends[:, 1:] += np.cumsum(spent, axis=1)
+    return _Walk(order, seen < tried, ends)
+
+
+def _cost_of_turn(cured: Real, remedies: Remedies) -> Real:
+    """What a remedy's turn costs whoever is left, its part in the covers by its part in what is behind them, (B, R)."""
+    turn = np.tile(np.minimum(remedies.looking, remedies.costs + remedies.failing), (len(cured), 1))
+    for behind, cost in zip(remedies.behind, remedies.opening, strict=True):
+        if cost > 0.0 and behind.any():
+            mass = cured[:, behind]
+            turn[:, behind] += cost * mass / np.maximum(mass.sum(axis=1, keepdims=True), _NOTHING)
+    return turn
+
+
+def _pay_for_covers(spent: Real, before: Real, order: NDArray[np.intp], remedies: Remedies) -> None:
+    """Add each cover's cost to the first remedy behind it, in every belief."""
+    rows = np.arange(len(order))
+    for behind, cost in zip(remedies.behind, remedies.opening, strict=True):
+        if cost > 0.0 and behind.any():
+            first = behind[order].argmax(axis=1)
+            spent[rows, first] += before[rows, first] * cost
 
 
 def cost_after(weights: Real, outcomes: Real, leaf: Callable[[Real], Real]) -> float:

@@ -1,27 +1,53 @@
 """Which check to make next: the one that makes the whole repair cheapest, among those that are safe enough to offer.
 
-Hazard is a gate, not a price. Checks come in three gates: looking and asking, ohms on a dead machine, volts on a live
-one. A live check is offered only when no check of the earlier gates is worth its time. Past the gate, the expected
-cost of the whole repair decides: minutes of the check, then the cost to go from each outcome (one ply).
+Hazard is a gate, not a price: a check on a live machine is offered only when no look and no dead check is worth its
+time. Past the gate the expected cost of the whole repair decides: minutes of the check, then the cost to go from each
+of its outcomes, where things may be looked at before they are changed (one ply).
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from halfsplit.belief import entropy, expected_entropy
-from halfsplit.nextcheck.cost import Real, Remedies, cost_after, cost_to_go
-from halfsplit.nextcheck.remedies import Rates, zone_minutes
+from halfsplit.nextcheck.cost import Real, Remedies, cost_to_go, course, cured_shares
+from halfsplit.nextcheck.effort import act_minutes, is_live, zone_minutes, zones_of
+from halfsplit.nextcheck.remedies import Rates
 from halfsplit.predict import Outcomes
 from halfsplit.techsheet import Machine
-from halfsplit.trade import Action, Look
 
-_LOOK_MINUTES, _OHMS_MINUTES, _VOLTS_MINUTES = 1.0, 2.0, 3.0
-_LEAST_GAIN = 0.05
+LEAST_GAIN = 1.0
 """A check must save at least this much money over going on without it, or it is not worth a thought."""
+_LEAST_LOOK = 0.05
+"""A dead look at something less likely than this does not hold up a live check."""
+_LEAST_SHARE = 3e-4
+"""Remedies less likely than this are left out of the reckoning: a few in ten thousand, against a great deal of work."""
+
+
+@dataclass(frozen=True, slots=True)
+class Offer:
+    """A check that can be made.
+
+    Attributes:
+        outcomes: What it can turn out to be; chances of shape (outcomes, S).
+        minutes: Time it takes with everything open.
+        zones: What must be open for it.
+        live: Whether it is made on a live machine.
+    """
+
+    outcomes: Outcomes
+    minutes: float
+    zones: frozenset[str]
+    live: bool
+
+
+def offer(machine: Machine, outcomes: Outcomes) -> Offer:
+    """A check with its time, its covers and its hazard."""
+    action = outcomes.action
+    return Offer(outcomes, act_minutes(machine, action), zones_of(machine, action), is_live(action))
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,27 +55,30 @@ class Worth:
     """What a check is worth.
 
     Attributes:
-        outcomes: What it can turn out to be.
+        offer: The check.
         minutes: Time it takes, covers included.
         cost: Expected cost of the whole repair, this check included.
         gain: How much less that is than going on without it.
-        bits: Expected information, bits.
-        live: Whether it is made on a live machine.
     """
 
-    outcomes: Outcomes
+    offer: Offer
     minutes: float
     cost: float
     gain: float
-    bits: float
-    live: bool
 
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """The worth of every check, best first behind the hazard gate, and the cost of going on without any."""
+    """What checks are worth.
+
+    Attributes:
+        ranked: Those worth making, best first behind the hazard gate.
+        weighed: All, the cheapest course first, whatever their hazard.
+        without: Expected cost of going on without any of them.
+    """
 
     ranked: tuple[Worth, ...]
+    weighed: tuple[Worth, ...]
     without: float
 
     @property
@@ -59,65 +88,101 @@ class Plan:
 
 
 @dataclass(frozen=True, slots=True)
-class State:
-    """Where the technician stands: zones open, and checks that are not to be offered (made, skipped, out of reach)."""
+class Courses:
+    """How one may go on: changing things with no further look, or looking at each before it is changed.
 
-    opened: frozenset[str] = frozenset()
-    closed_to: frozenset[Action] = frozenset()
+    Attributes:
+        blind: From `remedies`.
+        looking: From `looked_at_first`.
+    """
+
+    blind: Remedies
+    looking: Remedies
+
+    def likely(self, shares: Real) -> Courses:
+        """The same without remedies that hold next to nothing: what they cure is handed on."""
+        ways = (self.blind, self.looking)
+        return Courses(*(it.only(cured_shares(shares[None, :], it)[0] > _LEAST_SHARE) for it in ways))
+
+    def opened(self, machine: Machine, zones: frozenset[str]) -> Courses:
+        """The same with more covers off."""
+        shut = np.array([zone not in zones for zone in machine.zones])
+        blind, looking = (replace(it, opening=it.opening * shut) for it in (self.blind, self.looking))
+        return Courses(blind, looking)
 
 
 def plan(
-    machine: Machine, shares: Real, checks: Sequence[Outcomes], cures: Remedies, state: State, rates: Rates
+    machine: Machine, shares: Real, offers: Sequence[Offer], courses: Courses, opened: frozenset[str], rates: Rates
 ) -> Plan:
     """Rank checks.
 
     Args:
-        machine: For zones and hazards.
+        machine: For the zones.
         shares: Of every suspect, the last being "not on this sheet", shape (S,), adding up to one.
-        checks: Outcomes with chances of shape (outcomes, S).
-        cures: Remedies over the same suspects.
-        state: Where the technician stands.
+        offers: The checks that may be made.
+        courses: Remedies over the same suspects.
+        opened: Zones open already.
         rates: What time costs.
     """
-    without = float(cost_to_go(shares[None, :], cures)[0])
-    worths = [
-        _worth(machine, shares, check, cures, state, rates, without)
-        for check in checks
-        if check.action not in state.closed_to
-    ]
-    useful = [worth for worth in worths if worth.gain > _LEAST_GAIN]
-    useful.sort(key=lambda worth: (worth.live, worth.cost, worth.minutes))
-    return Plan(tuple(useful), without)
+    courses = courses.likely(shares)
+    without = float(_least_cost(shares[None, :], courses)[0])
+    worths = []
+    for it, later in zip(offers, _costs_after(machine, shares, offers, courses), strict=True):
+        minutes = it.minutes + zone_minutes(machine, it.zones - opened)
+        cost = minutes * rates.minute + later
+        worths.append(Worth(it, minutes, cost, without - cost))
+    worths.sort(key=lambda worth: (worth.cost, worth.minutes))
+    return Plan(tuple(_behind_the_gate(worths, _next_looks(shares, worths, courses))), tuple(worths), without)
 
 
-def _worth(
-    machine: Machine, shares: Real, check: Outcomes, cures: Remedies, state: State, rates: Rates, without: float
-) -> Worth:
-    minutes = check_minutes(machine, check.action, state.opened)
-    cost = minutes * rates.minute + cost_after(shares, check.chances, lambda weights: cost_to_go(weights, cures))
-    bits = entropy(shares) - expected_entropy(shares, check.chances)
-    return Worth(check, minutes, cost, without - cost, bits, is_live(check.action))
+def _behind_the_gate(worths: Sequence[Worth], looks: Sequence[tuple[Worth, float]]) -> list[Worth]:
+    """Dead checks worth their time, or else the plan's dead looks at likely things; then live checks worth their time.
+
+    Where that leaves nothing, the plan's looks as they come, the dead ones first.
+    """
+    useful = [worth for worth in worths if worth.gain > LEAST_GAIN]
+    dead = [worth for worth in useful if not worth.offer.live]
+    dead = dead or [worth for worth, share in looks if not worth.offer.live and share >= _LEAST_LOOK]
+    ranked = [*dead, *(worth for worth in useful if worth.offer.live)]
+    return ranked or sorted((worth for worth, _ in looks), key=lambda worth: worth.offer.live)
 
 
-def is_live(action: Action) -> bool:
-    """Whether a check puts probes on a live machine."""
-    return not isinstance(action, Look) and action.mode != "ohms"
+def _least_cost(weights: Real, courses: Courses) -> Real:
+    return np.minimum(cost_to_go(weights, courses.blind), cost_to_go(weights, courses.looking))
 
 
-def check_minutes(machine: Machine, action: Action, opened: frozenset[str]) -> float:
-    """Minutes of a check: the act, its setup, and what must come off for it."""
-    setup = machine.setups[action.setup].minutes
-    if isinstance(action, Look):
-        return _LOOK_MINUTES + setup
-    zones = {machine.zone_of_point(point) for point in action.points}
-    act = _OHMS_MINUTES if action.mode == "ohms" else _VOLTS_MINUTES
-    return act + setup + zone_minutes(machine, zones - opened)
+def _next_looks(shares: Real, worths: Sequence[Worth], courses: Courses) -> list[tuple[Worth, float]]:
+    """The looks with which the plan of looking at one thing after the other begins, each with the share of its thing.
+
+    None where that plan begins with changing something or handing the case on, or where changing blindly is cheaper.
+    """
+    blind, looking = (float(cost_to_go(shares[None, :], way)[0]) for way in (courses.blind, courses.looking))
+    if blind <= looking:
+        return []
+    by_action = {worth.offer.outcomes.action: worth for worth in worths}
+    held = cured_shares(shares[None, :], courses.looking)[0]
+    looks = []
+    for remedy, looked in course(shares, courses.looking):
+        if not looked:
+            break
+        found = [by_action[action] for action in courses.looking.looks[remedy] if action in by_action]
+        looks += [(worth, float(held[remedy])) for worth in found]
+    return looks
 
 
-def zones_opened(machine: Machine, actions: Sequence[Action]) -> frozenset[str]:
-    """Zones that the checks already made must have opened."""
-    points = [point for action in actions if not isinstance(action, Look) for point in action.points]
-    return frozenset(machine.zone_of_point(point) for point in points)
+def _costs_after(machine: Machine, shares: Real, offers: Sequence[Offer], courses: Courses) -> list[float]:
+    """Cost to go after each check, the covers it needs being open then; all checks with the same covers at once."""
+    groups: dict[frozenset[str], list[int]] = {}
+    for place, it in enumerate(offers):
+        groups.setdefault(it.zones, []).append(place)
+    after = [0.0] * len(offers)
+    for zones, places in groups.items():
+        stacked = np.concatenate([offers[place].outcomes.chances for place in places]) * shares
+        cost = _least_cost(stacked, courses.opened(machine, zones))
+        starts = np.cumsum([0, *(len(offers[place].outcomes.labels) for place in places[:-1])])
+        for place, total in zip(places, np.add.reduceat(cost, starts), strict=True):
+            after[place] = float(total)
+    return after
 
 
 def chance_of(check: Outcomes, shares: Real) -> Real:
@@ -125,3 +190,6 @@ def chance_of(check: Outcomes, shares: Real) -> Real:
     return np.asarray(check.chances @ shares)
 
 
+def bits_of(check: Outcomes, shares: Real) -> float:
+    """Expected information of a check, bits."""
+    return entropy(shares) - expected_entropy(shares, check.chances)

@@ -5,14 +5,16 @@ Costs are in the sheet's currency. Rates of a working day: common practice, from
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Hashable, Mapping, Sequence
 from dataclasses import dataclass
+from math import inf
 
 import numpy as np
 
-from halfsplit.nextcheck.cost import Remedies
+from halfsplit.nextcheck.cost import UNCURED, Remedies
+from halfsplit.nextcheck.effort import act_minutes, zones_of
 from halfsplit.techsheet import Machine
-from halfsplit.trade import NOT_ON_SHEET, Suspect
+from halfsplit.trade import NOT_ON_SHEET, Action, Suspect
 
 REFER = "refer"
 
@@ -26,18 +28,25 @@ class Rates:
         test_run_minutes: Trying the machine after a repair.
         wrong_part: What a part changed in vain costs beyond its price and time (it cannot be sold as used).
         callback: An unpaid return.
-        refer: Handing the case on with nothing found; dearer than any repair, or the search would end there.
+        refer: Handing the case on with nothing found: the visit is not paid, and the customer is not helped.
     """
 
     minute: float = 1.5
     test_run_minutes: float = 5.0
     wrong_part: float = 15.0
     callback: float = 120.0
-    refer: float = 700.0
+    refer: float = 300.0
+
+
+def remedy_name(machine: Machine, suspect: Suspect) -> str:
+    """What cures a suspect: the things it blames, in order; empty if there is nothing to cure."""
+    if suspect == NOT_ON_SHEET:
+        return REFER
+    return " + ".join(dict.fromkeys(machine.faults[fault].thing for fault in suspect.faults))
 
 
 def remedies(machine: Machine, suspects: Sequence[Suspect], opened: frozenset[str], rates: Rates) -> Remedies:
-    """One remedy for every set of things that some suspect blames, and the two that need no part.
+    """One remedy for everything that is done for some suspect, none looked at any further.
 
     Args:
         machine: The machine.
@@ -45,39 +54,86 @@ def remedies(machine: Machine, suspects: Sequence[Suspect], opened: frozenset[st
         opened: Zones already open.
         rates: What time and mistakes cost.
     """
-    names = list(dict.fromkeys(remedy_name(machine, suspect) for suspect in suspects))
-    cures = np.array([[float(remedy_name(machine, suspect) == name) for suspect in suspects] for name in names])
-    cures[names.index(REFER)] = 1.0
-    first = {remedy_name(machine, suspect): suspect for suspect in reversed(suspects)}
-    costs = np.array([_cost(machine, first[name], opened, rates) for name in names])
-    test = rates.test_run_minutes * rates.minute
-    failing = np.array([_failing(name, rates) for name in names])
-    return Remedies(tuple(names), cures, costs + test, failing)
+    return _Shop(machine, opened, rates).remedies(suspects, lambda suspect: _mends(machine, suspect), {})
 
 
-def remedy_name(machine: Machine, suspect: Suspect) -> str:
-    """What cures a suspect: the things it blames, in order."""
-    if suspect == NOT_ON_SHEET:
-        return REFER
-    return " + ".join(dict.fromkeys(machine.faults[fault].thing for fault in suspect.faults))
+def looked_at_first(
+    machine: Machine,
+    suspects: Sequence[Suspect],
+    proofs: Mapping[str, Action],
+    opened: frozenset[str],
+    rates: Rates,
+) -> Remedies:
+    """One remedy for every fault that some check proves, looked at before it is mended; the rest as in `remedies`.
+
+    Args:
+        machine: The machine.
+        suspects: In the order of the shares; the last is `NOT_ON_SHEET`.
+        proofs: Fault to the check that proves it, from `proofs`.
+        opened: Zones already open.
+        rates: What time and mistakes cost.
+    """
+
+    def remedy(suspect: Suspect) -> Hashable:
+        return _mends(machine, suspect), _looks(suspect, proofs)
+
+    return _Shop(machine, opened, rates).remedies(suspects, remedy, proofs)
 
 
-def _cost(machine: Machine, suspect: Suspect, opened: frozenset[str], rates: Rates) -> float:
-    if suspect == NOT_ON_SHEET:
-        return rates.refer
+@dataclass(frozen=True, slots=True)
+class _Shop:
+    """Prices remedies."""
+
+    machine: Machine
+    opened: frozenset[str]
+    rates: Rates
+
+    def remedies(
+        self, suspects: Sequence[Suspect], remedy: Callable[[Suspect], Hashable], proofs: Mapping[str, Action]
+    ) -> Remedies:
+        """Suspects with the same `remedy` are cured by the same."""
+        numbers: dict[Hashable, int] = {}
+        place = [numbers.setdefault(remedy(s), len(numbers)) if s != NOT_ON_SHEET else UNCURED for s in suspects]
+        first = [suspects[place.index(number)] for number in numbers.values()]
+        looks = [_looks(suspect, proofs) for suspect in first]
+        zones = [self._zones(suspect, look) for suspect, look in zip(first, looks, strict=True)]
+        opening = [self._opening(zone) for zone in self.machine.zones]
+        return Remedies(
+            names=tuple(remedy_name(self.machine, suspect) for suspect in first),
+            cured_by=np.array(place, dtype=np.intp),
+            looking=np.array([self._looking(look) for look in looks]),
+            costs=np.array([self._cost(suspect) for suspect in first]),
+            failing=np.array([self.rates.wrong_part if suspect.faults else self.rates.callback for suspect in first]),
+            behind=np.array([[zone in needed for needed in zones] for zone in self.machine.zones], dtype=bool),
+            opening=np.array(opening),
+            refer=self.rates.refer,
+            looks=tuple(looks),
+        )
+
+    def _cost(self, suspect: Suspect) -> float:
+        faults = [self.machine.faults[name] for name in suspect.faults]
+        minutes = sum(fault.minutes for fault in faults) + self.rates.test_run_minutes
+        return sum(fault.price for fault in faults) + minutes * self.rates.minute
+
+    def _looking(self, looks: tuple[Action, ...]) -> float:
+        return sum(act_minutes(self.machine, look) for look in looks) * self.rates.minute if looks else inf
+
+    def _zones(self, suspect: Suspect, looks: tuple[Action, ...]) -> frozenset[str]:
+        mended = frozenset(self.machine.faults[fault].zone for fault in suspect.faults)
+        return mended.union(*(zones_of(self.machine, look) for look in looks))
+
+    def _opening(self, name: str) -> float:
+        zone = self.machine.zones[name]
+        return 0.0 if name in self.opened else (zone.open_minutes + zone.close_minutes) * self.rates.minute
+
+
+def _mends(machine: Machine, suspect: Suspect) -> Hashable:
+    """What is done for a suspect: the same thing may be reset for one fault and changed for another."""
     faults = [machine.faults[name] for name in suspect.faults]
-    minutes = sum(fault.minutes for fault in faults) + zone_minutes(machine, {fault.zone for fault in faults} - opened)
-    return sum(fault.price for fault in faults) + minutes * rates.minute
+    return tuple(dict.fromkeys((fault.thing, fault.mend, fault.price, fault.minutes) for fault in faults))
 
 
-def _failing(name: str, rates: Rates) -> float:
-    if not name:  # handed back as sound, and it was not
-        return rates.callback
-    return 0.0 if name == REFER else rates.wrong_part
-
-
-def zone_minutes(machine: Machine, zones: set[str]) -> float:
-    """Minutes to open and close zones."""
-    return sum(machine.zones[zone].open_minutes + machine.zones[zone].close_minutes for zone in zones)
-
-
+def _looks(suspect: Suspect, proofs: Mapping[str, Action]) -> tuple[Action, ...]:
+    """The checks that prove every fault of a suspect; none if one of them cannot be proved."""
+    proved = all(fault in proofs for fault in suspect.faults)
+    return tuple(dict.fromkeys(proofs[fault] for fault in suspect.faults)) if proved else ()

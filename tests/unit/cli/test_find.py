@@ -15,6 +15,7 @@ from halfsplit.techsheet import Machine, load_machine
 from halfsplit.trade import LEVELS, Mode, Suspect
 from halfsplit.units import show_reading
 
+CUT_OFF_OPEN = "read thermal cut-off.1 to thermal cut-off.2, ohms, dead: OL"
 COMMAND = (sys.executable, "-c", "from halfsplit.cli import main; main()")
 
 
@@ -49,7 +50,7 @@ def _standing(terminal: Terminal, call: int) -> dict[str, object]:
 
 
 def test_an_answer_is_kept_when_the_terminal_is_closed_and_the_call_goes_on(terminal: Terminal) -> None:
-    out, _ = terminal("find", "dryer", typed="\n1\nOL\n")
+    out, _ = terminal("find", "dryer", typed=f"\n1\n{CUT_OFF_OPEN}\n")
     assert "Go on with: halfsplit find --call 1" in out
     again, _ = terminal("find", "--call", "1", typed="suspects\n")
     assert "reads OL" in again
@@ -59,14 +60,14 @@ def test_an_answer_is_kept_when_the_terminal_is_closed_and_the_call_goes_on(term
 def test_back_takes_the_last_answer_back_exactly(terminal: Terminal) -> None:
     terminal("find", "dryer", typed="\n1\n")
     before = _standing(terminal, 1)
-    terminal("find", "--call", "1", typed="OL\n")
+    terminal("find", "--call", "1", typed=f"{CUT_OFF_OPEN}\n")
     assert _standing(terminal, 1)["suspects"] != before["suspects"]
     terminal("find", "--call", "1", typed="back\n")
     assert _standing(terminal, 1) == before
 
 
 WRONG_LINES = {
-    "12 V": "'12 V' is in V",
+    "12 V": "'12 ",
     "blah": "'blah'",
     "seen haet: none": "'heat'",
     "seen heat: nothing": "'nothing' is not a level",

@@ -1,0 +1,51 @@
+"""How long a check takes, what must come off for it, and whether it is made live.
+
+Minutes of an act: common practice, from memory.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from halfsplit.techsheet import Machine
+from halfsplit.trade import Action, Look
+
+_LOOK_MINUTES, _OHMS_MINUTES, _VOLTS_MINUTES = 1.0, 2.0, 3.0
+_STEP_MINUTES = 0.1
+"""One knob, plug or door: little, but of two checks that tell the same it picks the plainer setup."""
+
+
+def is_live(action: Action) -> bool:
+    """Whether a check puts probes on a live machine."""
+    return not isinstance(action, Look) and action.mode != "ohms"
+
+
+def act_minutes(machine: Machine, action: Action) -> float:
+    """Minutes of a check with everything open: its setup and the act."""
+    setup = machine.setups[action.setup]
+    preparing = setup.minutes + _STEP_MINUTES * len(setup.steps)
+    if isinstance(action, Look):
+        return _LOOK_MINUTES + preparing
+    return preparing + (_OHMS_MINUTES if action.mode == "ohms" else _VOLTS_MINUTES)
+
+
+def zones_of(machine: Machine, action: Action) -> frozenset[str]:
+    """Zones that must be open for a check; a function is looked at with the covers on."""
+    if isinstance(action, Look):
+        return frozenset()
+    return frozenset(machine.zone_of_point(point) for point in action.points)
+
+
+def check_minutes(machine: Machine, action: Action, opened: frozenset[str]) -> float:
+    """Minutes of a check: the act, its setup, and what must come off for it (and go on again)."""
+    return act_minutes(machine, action) + zone_minutes(machine, zones_of(machine, action) - opened)
+
+
+def zones_opened(machine: Machine, actions: Iterable[Action]) -> frozenset[str]:
+    """Zones that the checks already made must have opened."""
+    return frozenset(zone for action in actions for zone in zones_of(machine, action))
+
+
+def zone_minutes(machine: Machine, zones: Iterable[str]) -> float:
+    """Minutes to open and close zones."""
+    return sum(machine.zones[zone].open_minutes + machine.zones[zone].close_minutes for zone in zones)
