@@ -6,7 +6,6 @@ import difflib
 import re
 from collections.abc import Collection, Iterable, Mapping
 
-from halfsplit.circuit import Condition
 from halfsplit.errors import InputError, quoted
 
 COLOURS: dict[str, str] = {
@@ -161,11 +160,6 @@ def _first_words(words: str, names: Iterable[str]) -> str:
     starts = [" ".join(pieces[:count]) for count in range(1, 4)]
     choices = list(names)
     return next((start for start in reversed(starts) if nearest(start, choices)), pieces[0])
-
-
-def read_condition(texts: Iterable[str], variables: Mapping[str, tuple[str, ...]]) -> Condition:
-    """A condition that holds when every one of `texts` does."""
-    return (tuple(read_state(text, variables) for text in texts),)
 
 
 def named_setup(text: str) -> str:

@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 import re
 
-from quantiphy import InvalidNumber, Quantity
+from quantiphy import Quantity
 
 from halfsplit.errors import InputError, quoted
 
@@ -120,11 +120,7 @@ def _unit(spelling: str) -> str:
 
 
 def _number(number: str, prefix: str, text: str) -> float:
-    plain = _point(number, prefix, text)
-    try:
-        value = float(Quantity(f"{plain}{prefix}"))
-    except InvalidNumber:
-        raise InputError(f"{quoted(text)} is not a number.", "Write digits and a unit, as in 16 Ω.") from None
+    value = float(Quantity(f"{_point(number, prefix, text)}{prefix}"))
     if not math.isfinite(value):
         raise InputError(f"{quoted(text)} is too large to be real.", "Write the number on the meter or the paper.")
     return value

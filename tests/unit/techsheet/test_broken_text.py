@@ -67,6 +67,12 @@ def told(text: str) -> list[Problem]:
             "Write the value, or close the bracket.",
         ),
         ("a: b\n- c\n", 2, "This line is not indented like its neighbours.", COLUMN),
+        (
+            "%YAML 2.0\n---\na: b\n",
+            1,
+            "This is not readable as YAML: found incompatible YAML document (version 1.* is required).",
+            "Check the colons, quotes and indentation there.",
+        ),
         ("  a: b\nc: d\n", 2, "This line does not belong to what stands above it.", COLUMN),
         (
             "a: b\nc: 'd' e\n",
@@ -161,6 +167,11 @@ def test_aliases_that_would_blow_up_are_refused_without_being_followed() -> None
             [("Merging with `<<` is not read here.", "Write every key out.")],
         ),
         (
+            ("about: Invented", "&x about: Invented"),
+            5,
+            [("The mark '&x' is not read here.", PLAIN)],
+        ),
+        (
             ("title: Plate warmer", "title: Plate warmer\n? [a, b]\n: c"),
             4,
             [("A key must be plain words.", "Write `key: value`.")],
@@ -253,3 +264,9 @@ def test_no_more_than_a_hundred_slips_are_listed() -> None:
     said = told(text)
     assert len(said) == 100
     assert {problem.line for problem in said} <= set(range(line_of("wires:", text), line_of("wires:", text) + 101))
+
+
+def test_no_more_than_a_hundred_refusals_are_listed() -> None:
+    document, problems = read_document("".join(f"k{index}: *x\n" for index in range(500)), FILE)
+    assert document is None
+    assert problems == tuple(Problem("The mark '*x' is not read here.", PLAIN, FILE, line) for line in range(1, 101))

@@ -122,3 +122,17 @@ def test_fitting_changes_nothing_in_the_document() -> None:
     before = repr(found)
     fit(VisitForm, found)
     assert repr(found) == before
+
+
+def test_a_shape_with_values_that_are_not_words_is_told_once_and_given_up() -> None:
+    class CountForm(Form):
+        """A shape that no sheet has."""
+
+        count: int
+        title: Text
+
+    assert fit_around(CountForm, document("title: a\ncount: three\n")).shape is None
+    assert fit(CountForm, document("title: a\ncount: three\n")) == (
+        None,
+        (Problem("The value of 'count' has the wrong shape.", "See the built-in sheet for its form.", FILE, 2),),
+    )

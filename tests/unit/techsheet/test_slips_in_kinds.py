@@ -9,6 +9,15 @@ Said = tuple[str, str, str]
 
 SLIPS: list[tuple[Change, list[Said]]] = [
     (
+        ("    kind: outlet\n    terminals: [L1, N, L2, G]\n", "    kind: outlet\n    terminals: [X, Y, Z, W]\n"),
+        [
+            ("plug:", "'plug' and 'outlet' have no terminal of the same name.", "Name slots and blades alike."),
+            ("- black breaker.3", "'outlet' has no terminal 'L1'.", "Known here: X, Y, Z, W."),
+            ("- red breaker.4", "'outlet' has no terminal 'L2'.", "Known here: X, Y, Z, W."),
+            ("- white house.N", "'outlet' has no terminal 'N'.", "Known here: X, Y, Z, W."),
+        ],
+    ),
+    (
         ("    into: outlet\n", "    into: outlt\n"),
         [("into: outl", "There is no part 'outlt'.", "Did you mean 'outlet'?")],
     ),

@@ -9,6 +9,16 @@ Said = tuple[str, str, str]
 
 SLIPS: list[tuple[Change, list[Said]]] = [
     (
+        ("  - blue limit.2 limit 2.1", f"  - blue limit.2 limit 2.1{' and on' * 40}"),
+        [
+            (
+                "- blue limit.2",
+                "'blue limit.2 limit 2.1 and on and on and on and on and on a…' is too long to be one thing.",
+                "Write one on each line.",
+            )
+        ],
+    ),
+    (
         ("  - blue limit.2 limit 2.1", "  - blue limit.3 limit 2.1"),
         [("- blue limit.", "'limit' has no terminal '3'.", "Known here: 1, 2.")],
     ),

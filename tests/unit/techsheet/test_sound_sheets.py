@@ -127,6 +127,13 @@ def test_an_impedance_has_the_ohms_it_was_made_from() -> None:
     assert henry * 2 * math.pi * 60.0 == pytest.approx(4.0)
 
 
+def test_things_and_points_are_found_in_words_and_zones() -> None:
+    found = machine()
+    assert found.title_of("door") == "door switch"
+    assert found.title_of("limit.2-limit 2.1") == "blue wire limit.2 to limit 2.1"
+    assert (found.zone_of_point("limit 2.1"), found.zone_of_point("outlet.N")) == ("case", "house")
+
+
 def test_the_digest_tells_texts_apart() -> None:
     other, _ = read_sheet(f"{SHEET}\n# a remark\n", FILE)
     assert other is not None
