@@ -3,60 +3,59 @@
 from __future__ import annotations
 
 import io
-from typing import Any, cast
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+from functools import partial
+from typing import Any, TypeVar, cast
 
-from pydantic import Field
 from ruamel.yaml import YAML
 
 from halfsplit.call.case import Case
+from halfsplit.call.caseform import CaseForm, CaseSetupForm, ReadingForm, SeenForm, SkippedForm, case_schema
 from halfsplit.errors import InputError, Problem, SheetError
-from halfsplit.techsheet import Document, Form, Machine, did_you_mean, fit, point_of, read_document, setup_of, steps_of
-from halfsplit.trade import LEVELS, MODES, Evidence, Level, Mode, Observer, Reading, Seen, Setup
-from halfsplit.units import read_reading, show_reading
+from halfsplit.predict import Predictor, expected
+from halfsplit.techsheet import (
+    Document,
+    Function,
+    Machine,
+    did_you_mean,
+    fit,
+    point_of,
+    read_document,
+    setup_of,
+    steps_of,
+)
+from halfsplit.trade import (
+    LEVELS,
+    MODES,
+    NOTHING_WRONG,
+    Action,
+    Level,
+    Look,
+    Measure,
+    Mode,
+    Observer,
+    Reading,
+    Seen,
+    Setup,
+)
+from halfsplit.units import read_reading, write_reading
 
+Item = TypeVar("Item")
+Result = TypeVar("Result")
+__all__ = [
+    "CaseForm",
+    "CaseSetupForm",
+    "ReadingForm",
+    "SeenForm",
+    "SkippedForm",
+    "case_schema",
+    "one_of",
+    "read_case",
+    "two_points",
+    "write_case",
+]
 OBSERVERS = ("customer", "technician")
-
-
-class CaseSetupForm(Form):
-    """A setup of the case's own."""
-
-    says: str = Field(default="", description="The state in words.")
-    steps: list[str] = Field(description="`as NAME` first if it begins like another, then `setting position` steps.")
-
-
-class SeenForm(Form):
-    """A function told or seen."""
-
-    function: str = Field(description="A function of the sheet.")
-    level: str = Field(description="none, weak, normal or too much.")
-    by: str = Field(default="customer", description="customer or technician.")
-    setup: str = Field(default="", description="Where it was seen; the function's own setup if left out.")
-
-
-class ReadingForm(Form):
-    """A reading of the meter."""
-
-    points: list[str] = Field(description="The two points, as in [heater.1, heater.2].")
-    mode: str = Field(description="volts, low-z, ohms or amps.")
-    setup: str = Field(description="A setup by name, or steps with commas between them.")
-    reading: str = Field(description="What the meter showed, as in 118 V, 10.7 ohm or OL.")
-
-
-class CaseForm(Form):
-    """One call's evidence."""
-
-    case: str = Field(default="", description="What this case is about, in words.")
-    sheet: str = Field(default="", description="The sheet it is about.")
-    fixed: list[str] = Field(default=[], description="Steps that hold for the whole call, as in `cord 3-wire`.")
-    setups: dict[str, CaseSetupForm] = Field(default={}, description="Setups of the case's own.")
-    seen: list[SeenForm] = Field(default=[], description="What was told or seen.")
-    readings: list[ReadingForm] = Field(default=[], description="What was read.")
-
-
-def case_schema() -> dict[str, Any]:
-    """JSON Schema (draft 2020-12) of a case."""
-    schema = CaseForm.model_json_schema(by_alias=True)
-    return {"$schema": "https://json-schema.org/draft/2020-12/schema", **schema}
 
 
 def read_case(text: str, file: str, machine: Machine) -> Case:
@@ -82,21 +81,33 @@ class _Reader:
     def __init__(self, document: Document, machine: Machine, found: list[Problem]) -> None:
         self.document, self.machine, self.found = document, machine, found
         self.setups: dict[str, Setup] = {}
+        self.fixed: tuple[tuple[str, str], ...] = ()
+        self.healthy = Predictor(machine, (NOTHING_WRONG,))
 
     def case(self, form: CaseForm) -> Case:
-        fixed = self._try(("fixed",), lambda: steps_of(self.machine, form.fixed), ())
+        self._try(("sheet",), lambda: self._same_sheet(form.sheet), None)
+        self.fixed = self._try(("fixed",), lambda: steps_of(self.machine, form.fixed), ())
         for name, setup in form.setups.items():
-            steps = self._try(("setups", name), lambda setup=setup: self._steps(setup.steps), ())
+            steps = self._try(("setups", name), partial(self._steps, setup.steps), ())
             self.setups[name] = Setup(name, setup.says or name, steps)
-        seen = [self._try(("seen", i), lambda item=item: self._seen(item), None) for i, item in enumerate(form.seen)]
-        readings = [
-            self._try(("readings", i), lambda item=item: self._reading(item), None)
-            for i, item in enumerate(form.readings)
-        ]
-        evidence = tuple(item for item in (*seen, *readings) if item is not None)
-        return Case(fixed, self.setups, cast(tuple[Evidence, ...], evidence))
+        seen = self._each("seen", form.seen, self._seen)
+        readings = self._each("readings", form.readings, self._reading)
+        skipped = frozenset(self._each("skipped", form.skipped, self._skipped))
+        unreachable = self._each("unreachable", form.unreachable, lambda text: point_of(self.machine, text))
+        return Case(self.fixed, self.setups, (*seen, *readings), skipped, frozenset(unreachable))
 
-    def _try(self, path: tuple[str | int, ...], work: Any, otherwise: Any) -> Any:
+    def _same_sheet(self, name: str) -> None:
+        if name not in ("", self.machine.name):
+            raise InputError(
+                f"This case is about the sheet {name!r}.", f"Read it with that, not with {self.machine.name!r}."
+            )
+
+    def _each(self, key: str, forms: Sequence[Item], work: Callable[[Item], Result]) -> list[Result]:
+        """What comes of each form; those with a mistake are noted and left out."""
+        found = [self._try((key, place), partial(work, form), None) for place, form in enumerate(forms)]
+        return [item for item in found if item is not None]
+
+    def _try(self, path: tuple[str | int, ...], work: Callable[[], Any], otherwise: Any) -> Any:
         try:
             return work()
         except InputError as error:
@@ -115,12 +126,14 @@ class _Reader:
             return text
         return setup_of(self.machine, text).name
 
-    def _seen(self, form: SeenForm) -> Seen:
-        function = self.machine.functions.get(form.function)
+    def _function(self, name: str) -> Function:
+        function = self.machine.functions.get(name)
         if function is None:
-            raise InputError(
-                f"There is no function {form.function!r}.", did_you_mean(form.function, self.machine.functions)
-            )
+            raise InputError(f"There is no function {name!r}.", did_you_mean(name, self.machine.functions))
+        return function
+
+    def _seen(self, form: SeenForm) -> Seen:
+        function = self._function(form.function)
         level = one_of(form.level, LEVELS, "level")
         by = one_of(form.by, OBSERVERS, "observer")
         setup = self._setup(form.setup) if form.setup else function.setup
@@ -129,7 +142,25 @@ class _Reader:
     def _reading(self, form: ReadingForm) -> Reading:
         mode = cast(Mode, one_of(form.mode, MODES, "meter mode"))
         points = two_points(self.machine, form.points)
-        return Reading(points, mode, self._setup(form.setup), read_reading(form.reading, mode))
+        reading = Reading(points, mode, self._setup(form.setup), read_reading(form.reading, mode))
+        return self._possible(reading)
+
+    def _possible(self, reading: Reading) -> Reading:
+        """The same, unless no meter can read that there: ohms on a live machine, a clamp around nothing.
+
+        Raises:
+            InputError: It cannot be.
+        """
+        setup = self.setups.get(reading.setup) or setup_of(self.machine, reading.setup)
+        expected(self.healthy, (reading.points,), reading.mode, replace(setup, steps=(*self.fixed, *setup.steps)))
+        return reading
+
+    def _skipped(self, form: SkippedForm) -> Action:
+        if form.function:
+            function = self._function(form.function)
+            return Look(function.name, self._setup(form.setup) if form.setup else function.setup)
+        mode = cast(Mode, one_of(form.mode, MODES, "meter mode"))
+        return Measure(two_points(self.machine, form.points), mode, self._setup(form.setup))
 
 
 def one_of(word: str, known: tuple[str, ...], what: str) -> str:
@@ -158,7 +189,10 @@ def two_points(machine: Machine, texts: list[str]) -> tuple[str, str]:
 
 
 def write_case(case: Case, sheet: str, about: str = "") -> str:
-    """The case as YAML that `read_case` reads back to the same evidence."""
+    """The case as YAML that `read_case` reads back to the same case, readings to their last digit.
+
+    What was seen comes before what was read; the order of the evidence means nothing to belief.
+    """
     tree: dict[str, Any] = {"case": about, "sheet": sheet}
     if case.fixed:
         tree["fixed"] = [" ".join(step) for step in case.fixed]
@@ -177,13 +211,23 @@ def write_case(case: Case, sheet: str, about: str = "") -> str:
             "points": list(item.points),
             "mode": item.mode,
             "setup": item.setup,
-            "reading": show_reading(item.value, item.mode),
+            "reading": write_reading(item.value, item.mode),
         }
         for item in case.evidence
         if isinstance(item, Reading)
     ]
+    if case.skipped:
+        tree["skipped"] = sorted((_skipped(action) for action in case.skipped), key=str)
+    if case.unreachable:
+        tree["unreachable"] = sorted(case.unreachable)
     out = io.StringIO()
     yaml = YAML()
     yaml.width = 120
     yaml.dump(tree, out)
     return out.getvalue()
+
+
+def _skipped(action: Action) -> dict[str, Any]:
+    if isinstance(action, Look):
+        return {"function": action.function, "setup": action.setup}
+    return {"points": list(action.points), "mode": action.mode, "setup": action.setup}
