@@ -53,8 +53,8 @@ def did_you_mean(word: str, known: Iterable[str]) -> str:
     near = nearest(word, choices)
     if near:
         return f"Did you mean {quoted(near)}?"
-    more = "…" if len(choices) > _MOST_LISTED else ""
-    return f"Known here: {', '.join(choices[:_MOST_LISTED])}{more}." if choices else ""
+    some = ", ".join(quoted(choice)[1:-1] for choice in choices[:_MOST_LISTED])
+    return f"Known here: {some}{'…' if len(choices) > _MOST_LISTED else ''}." if choices else ""
 
 
 def tidy(text: str) -> str:

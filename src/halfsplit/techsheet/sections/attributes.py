@@ -79,7 +79,7 @@ def _names(draft: Draft, path: Path, written: Any) -> tuple[str, ...]:
 
 
 def _check_terminal(name: str) -> None:
-    if not _TERMINAL.fullmatch(name):
+    if not (_TERMINAL.fullmatch(name) and name.isprintable()):
         right = "Write it as printed on the part, without spaces, points, commas and colons."
         raise InputError(f"{quoted(name)} cannot be a terminal.", right)
 

@@ -34,7 +34,7 @@ def check_name(name: str, what: str) -> None:
     Raises:
         InputError: It cannot.
     """
-    if not _NAME.fullmatch(name) or " or " in f" {name} ":
+    if not (_NAME.fullmatch(name) and name.isprintable()) or " or " in f" {name} ":
         right = "Begin with a letter or digit, without comma, colon, quotation mark or the word `or`."
         raise InputError(f"{quoted(name)} cannot be a {what}.", right)
 
