@@ -119,9 +119,10 @@ class _Wrong:
         return said
 
     def _misspelt(self) -> set[Path]:
-        """Missing keys that stand there under a wrong name: one sentence is enough."""
+        """Keys that are not there but stand there under a wrong name: one sentence is enough."""
         unknown = [path for path, kind in self.errors if kind == "extra_forbidden"][:MOST_PROBLEMS]
-        return {(*path[:-1], nearest(str(path[-1]), _keys(self.form, path))) for path in unknown}
+        meant = [(*path[:-1], nearest(str(path[-1]), _keys(self.form, path))) for path in unknown]
+        return {path for path in meant if path[-1] and path[-1] not in _holder(self.tree, path)}
 
     def _say(self, path: Path, kind: str) -> tuple[str, str]:
         key, where = str(path[-1]), _where(path)
@@ -143,9 +144,7 @@ class _Wrong:
         """
         doubts = self._misspelt()
         for path, kind in self.errors:
-            holder: Any = self.tree
-            for step in path[:-1]:
-                holder = holder[step]
+            holder = _holder(self.tree, path)
             if kind == "extra_forbidden":
                 del holder[path[-1]]
                 continue
@@ -153,6 +152,13 @@ class _Wrong:
             if kind in _STAND_INS:
                 holder[path[-1]] = copy.copy(_STAND_INS[kind])
         return doubts
+
+
+def _holder(tree: Any, path: Path) -> Any:
+    """The mapping or list that the last step of a path is in."""
+    for step in path[:-1]:
+        tree = tree[step]
+    return tree
 
 
 def _where(path: Path) -> str:

@@ -79,6 +79,12 @@ def test_a_misspelt_required_key_is_told_once() -> None:
     )
 
 
+def test_an_unknown_key_beside_the_right_one_casts_no_doubt_on_it() -> None:
+    shape, problems = fit(VisitForm, document("title: a\ntitles: b\nplaces: {x: {name: c, names: d}}\n"))
+    assert {problem.what for problem in problems} == {"There is no key 'titles' here.", "There is no key 'names' here."}
+    assert shape == VisitForm.model_validate({"title": "a", "places": {"x": {"name": "c"}}})
+
+
 def test_a_key_is_written_with_spaces_only() -> None:
     shape, problems = fit(VisitForm, document("title: a\nlong_note: b\n"))
     assert problems == (Problem("There is no key 'long_note' here.", "Did you mean 'long note'?", FILE, 2),)

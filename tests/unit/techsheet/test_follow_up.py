@@ -92,6 +92,26 @@ def test_a_section_that_others_ask_for_is_missed_once(section: str) -> None:
     )
 
 
+def test_a_missing_section_and_a_slip_of_shape_are_both_told() -> None:
+    zones = "zones:\n  house: {title: panel and outlet, open: 1 min, close: 0 min}\n"
+    zones += "  case: {title: under the case, open: 5 min, close: 6 min}\n"
+    assert [found.what for found in told((zones, ""), ("  - blue limit.2 limit 2.1", "  - [blue]"))] == [
+        "There is no section `zones`, and others ask for it.",
+        "Item 14 in 'wires' has the wrong shape.",
+    ]
+
+
+def test_a_key_too_many_hides_no_slip_in_the_right_one() -> None:
+    change = (
+        "{title: under the case, open: 5 min, close: 6 min}",
+        "{title: under, open: 5 V, close: 6 min, opens: 5 min}",
+    )
+    assert {found.what for found in told(change)} == {
+        "There is no key 'opens' here.",
+        "'5 V' is not a time in minutes.",
+    }
+
+
 def test_a_slip_at_one_end_does_not_hide_the_one_beside_it() -> None:
     changes = (
         ("    power: 10 W at 120 V\n", "    power: 10 W\n"),

@@ -91,7 +91,7 @@ class Draft:
         if not getattr(self.form, section):
             if section not in self.missing:
                 self.missing.add(section)
-                self.note((), f"There is no section `{section}`, and others ask for it.", f"Add `{section}:`.")
+                self.note((section,), f"There is no section `{section}`, and others ask for it.", f"Add `{section}:`.")
             raise FollowUpError
 
     def surroundings(self) -> Surroundings:
