@@ -4,9 +4,20 @@ from halfsplit.call.advise import MOST_SHOWN, Advice, SuspectView, advise
 from halfsplit.call.ask import MeterReading, meter_reading, netlist_of
 from halfsplit.call.case import Case, hardest_to_reach, machine_for, told
 from halfsplit.call.casefile import case_schema, one_of, read_case, two_points, write_case
-from halfsplit.call.checks import BY_HAND, DEAD, LIVE, LOOKING, NextCheck, OutcomeView, action_of, caution_of, title_of
-from halfsplit.call.ending import Ending
-from halfsplit.call.engine import accept
+from halfsplit.call.checks import (
+    BY_HAND,
+    DEAD,
+    LIVE,
+    LOOKING,
+    NextCheck,
+    OutcomeView,
+    action_of,
+    caution_of,
+    offered_checks,
+    title_of,
+)
+from halfsplit.call.ending import Ending, conflicting, things_of
+from halfsplit.call.engine import Engine, accept, engine_for
 from halfsplit.call.explain import Reason, in_words, suspect_says
 
 __all__ = [
@@ -18,6 +29,7 @@ __all__ = [
     "Advice",
     "Case",
     "Ending",
+    "Engine",
     "MeterReading",
     "NextCheck",
     "OutcomeView",
@@ -28,14 +40,18 @@ __all__ = [
     "advise",
     "case_schema",
     "caution_of",
+    "conflicting",
+    "engine_for",
     "hardest_to_reach",
     "in_words",
     "machine_for",
     "meter_reading",
     "netlist_of",
+    "offered_checks",
     "one_of",
     "read_case",
     "suspect_says",
+    "things_of",
     "title_of",
     "told",
     "two_points",

@@ -47,7 +47,7 @@ def verdict(engine: Engine, weighed: Weighed, case: Case, made: Plan) -> Verdict
     that the technician saw or read (a customer may err). Nothing is wrong when that leads and the rest is what no look
     would show.
     """
-    totals = _by_thing(engine, weighed)
+    totals = things_of(engine, weighed)
     unlisted = weighed.belief.not_on_sheet
     fitting = weighed.consistent() & (weighed.belief.shares > _IMPOSSIBLE)
     if weighed.rows and (unlisted > _UNEXPLAINED or (not fitting.any() and unlisted >= max(totals.values()))):
@@ -72,7 +72,7 @@ def _holds(engine: Engine, weighed: Weighed, case: Case, thing: str) -> bool:
     return any(name == thing and not wrong for name, wrong in zip(names, against, strict=True))
 
 
-def _by_thing(engine: Engine, weighed: Weighed) -> dict[str, float]:
+def things_of(engine: Engine, weighed: Weighed) -> dict[str, float]:
     """Share of every set of things that some suspect blames; nothing wrong is ""."""
     totals: dict[str, float] = {}
     for suspect, share in zip(weighed.suspects, np.concatenate(engine.folded(weighed)), strict=True):
@@ -124,8 +124,12 @@ def _title(machine: Machine, name: str) -> str:
 
 
 def conflicts(weighed: Weighed, case: Case) -> tuple[str, ...]:
-    """The items that contradict most of the belief, worst first: those to read again."""
+    """The items that contradict most of the belief, in words, worst first: those to read again."""
+    return tuple(in_words(weighed.machine, case.evidence[index]) for index in conflicting(weighed))
+
+
+def conflicting(weighed: Weighed) -> tuple[int, ...]:
+    """Numbers of the items that contradict most of the belief, worst first; at most three."""
     shares = weighed.belief.shares / max(weighed.belief.shares.sum(), _IMPOSSIBLE)
     against = np.array([float(row.contradicts @ shares) for row in weighed.rows])
-    worst = [int(index) for index in np.argsort(-against, kind="stable") if against[index] > _CONFLICT]
-    return tuple(in_words(weighed.machine, case.evidence[index]) for index in worst[:3])
+    return tuple(int(index) for index in np.argsort(-against, kind="stable") if against[index] > _CONFLICT)[:3]

@@ -1,7 +1,7 @@
 """What each suspect would show and read at each check, in any setup. Knows no probability of a fault."""
 
 from halfsplit.predict.candidates import candidates
-from halfsplit.predict.evidence import Row, key_of, row
+from halfsplit.predict.evidence import Row, key_of, one_step_forgotten, row
 from halfsplit.predict.functions import levels, share
 from halfsplit.predict.outcomes import Outcomes, bands, outcomes
 from halfsplit.predict.predictor import Predictor, Real, lifted_wires, switch_steps
@@ -22,6 +22,7 @@ __all__ = [
     "levels",
     "lifted_wires",
     "live_points",
+    "one_step_forgotten",
     "outcomes",
     "row",
     "share",

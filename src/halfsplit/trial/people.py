@@ -1,0 +1,140 @@
+"""The people of a trial: a customer who tells, a technician who looks and reads, each with a share of errors."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from halfsplit.call import Engine
+from halfsplit.predict import Predictor, Real, expected, levels, one_step_forgotten
+from halfsplit.trade import LEVELS, Action, Level, Look, Measure, Reading, Seen, Setup, Suspect
+
+_FALSE_NOTHING = 0.7
+"""Of mistaken readings this share shows nothing (0 V, or OL on ohms): a bad contact or a flat meter."""
+
+
+@dataclass(frozen=True, slots=True)
+class Noise:
+    """How often people err.
+
+    Attributes:
+        told_wrong: Share of the customer's statements that are wrong.
+        seen_wrong: Share of the technician's looks that are wrong.
+        misread: Share of readings that are mistaken altogether.
+        wrong_setup: Share of looks and readings made with one step of the setup forgotten.
+    """
+
+    told_wrong: float
+    seen_wrong: float
+    misread: float
+    wrong_setup: float
+
+
+CLEAN = Noise(0.0, 0.0, 0.0, 0.0)
+NOISY = Noise(told_wrong=0.08, seen_wrong=0.02, misread=0.02, wrong_setup=0.03)
+
+
+@dataclass(frozen=True, slots=True)
+class World:
+    """One hidden truth: the machine under it, and what must be changed to cure it."""
+
+    truth: Suspect
+    predictor: Predictor
+    things: frozenset[str]
+
+    def level(self, function: str, setup: Setup) -> Level:
+        """The level an honest look gives."""
+        machine = self.predictor.machine
+        return LEVELS[int(levels(self.predictor, machine.functions[function], setup)[:, 0].argmax())]
+
+
+def world(engine: Engine, truth: Suspect) -> World:
+    """The world in which `truth` is so."""
+    things = frozenset(engine.machine.faults[fault].thing for fault in truth.faults)
+    return World(truth, Predictor(engine.machine, (truth,)), things)
+
+
+def draw_truth(engine: Engine, rng: np.random.Generator) -> Suspect:
+    """A hidden truth drawn from the rates; one that nobody would call about is drawn again."""
+    prior = engine.prior
+    shares: Real = prior.shares / prior.shares.sum()
+    while True:
+        truth = prior.suspects[int(rng.choice(len(shares), p=shares))]
+        if not truth.faults or _shows(engine, truth):
+            return truth
+
+
+def _shows(engine: Engine, truth: Suspect) -> bool:
+    sound, sick = world(engine, Suspect(())), world(engine, truth)
+    functions = engine.machine.functions.values()
+    setups = engine.machine.setups
+    return any(sound.level(f.name, setups[f.setup]) != sick.level(f.name, setups[f.setup]) for f in functions)
+
+
+def complaint(engine: Engine, hidden: World, noise: Noise, rng: np.random.Generator) -> tuple[Seen, ...]:
+    """What the customer tells: a complaint of the sheet that is so, or else one function that is not as it should be.
+
+    With nothing wrong it is a complaint drawn at random. Each statement may be wrong.
+    """
+    machine = engine.machine
+    every = [dict(entry.means) for entry in machine.complaints.values()]
+    true = [
+        means
+        for means in every
+        if all(hidden.level(f, machine.setups[machine.functions[f].setup]) == level for f, level in means.items())
+    ]
+    if true or not hidden.truth.faults:
+        means = (true or every)[int(rng.integers(len(true or every)))]
+    else:
+        means = _what_is_off(engine, hidden, rng)
+    told = []
+    for function, level in means.items():
+        wrong = rng.random() < noise.told_wrong
+        told.append(
+            Seen(function, _another(level, rng) if wrong else level, "customer", machine.functions[function].setup)
+        )
+    return tuple(told)
+
+
+def _what_is_off(engine: Engine, hidden: World, rng: np.random.Generator) -> dict[str, Level]:
+    machine, sound = engine.machine, world(engine, Suspect(()))
+    setups = {name: machine.setups[function.setup] for name, function in machine.functions.items()}
+    off = [name for name, setup in setups.items() if hidden.level(name, setup) != sound.level(name, setup)]
+    function = off[int(rng.integers(len(off)))]
+    return {function: hidden.level(function, setups[function])}
+
+
+def _another(level: Level, rng: np.random.Generator) -> Level:
+    others = [other for other in LEVELS if other != level]
+    return others[int(rng.integers(len(others)))]
+
+
+def answer(hidden: World, action: Action, noise: Noise, rng: np.random.Generator) -> Seen | Reading:
+    """What the technician enters for a check: the setup as stated, whatever was really done."""
+    setup = hidden.predictor.machine.setups[action.setup]
+    really = _really(setup, noise, rng)
+    if isinstance(action, Look):
+        level = hidden.level(action.function, really)
+        wrong = rng.random() < noise.seen_wrong
+        return Seen(action.function, _another(level, rng) if wrong else level, "technician", action.setup)
+    return Reading(action.points, action.mode, action.setup, _value(hidden, action, really, noise, rng))
+
+
+def _really(setup: Setup, noise: Noise, rng: np.random.Generator) -> Setup:
+    """The setup as it was really brought about; the plug is never forgotten, or ohms would meet volts."""
+    if rng.random() >= noise.wrong_setup:
+        return setup
+    shorter = [
+        it for it in one_step_forgotten(setup) if ("plug", "out") not in setup.steps or ("plug", "out") in it.steps
+    ]
+    return shorter[int(rng.integers(len(shorter)))] if shorter else setup
+
+
+def _value(hidden: World, action: Measure, setup: Setup, noise: Noise, rng: np.random.Generator) -> float:
+    if rng.random() < noise.misread:
+        nothing = np.inf if action.mode == "ohms" else 0.0
+        return float(nothing if rng.random() < _FALSE_NOTHING else 10.0 ** rng.uniform(-1, 2.3))
+    value = expected(hidden.predictor, (action.points,), action.mode, setup)
+    mean, spread = float(value.mean[0, 0]), float(value.spread[0, 0])
+    return float(abs(rng.normal(mean, spread))) if np.isfinite(mean) else np.inf

@@ -1,0 +1,124 @@
+"""Blind trials: the same seed gives the same calls, clean people tell the truth, costs add up, ours beats the peers."""
+
+import numpy as np
+import pytest
+
+from halfsplit.call import Case, engine_for
+from halfsplit.nextcheck import Rates
+from halfsplit.predict import levels
+from halfsplit.techsheet import load_machine
+from halfsplit.trade import LEVELS, Look, Measure, Reading, Seen, Suspect
+from halfsplit.trial import CLEAN, NOISY, STRATEGIES, Noise, Outcome, run_case, score, trial
+from halfsplit.trial.people import answer, complaint, draw_truth, world
+from halfsplit.trial.run import _repair
+from halfsplit.trial.strategies import HAND_BACK, Move
+
+ENGINE = engine_for(load_machine("dryer"), Case())
+MACHINE = ENGINE.machine
+
+
+def test_the_same_seed_draws_the_same_calls_and_another_seed_other_ones() -> None:
+    first = trial(ENGINE, 4, 7, NOISY, ("halfsplit",))
+    assert trial(ENGINE, 4, 7, NOISY, ("halfsplit",)) == first
+    assert [it.truth for it in trial(ENGINE, 12, 8, NOISY, ("halfsplit",))][:4] != [it.truth for it in first]
+
+
+def test_every_strategy_meets_the_same_hidden_faults() -> None:
+    outcomes = trial(ENGINE, 2, 3, CLEAN, ("halfsplit", "share over cost"))
+    by_strategy = {
+        name: [it.truth for it in outcomes if it.strategy == name] for name in ("halfsplit", "share over cost")
+    }
+    assert by_strategy["halfsplit"] == by_strategy["share over cost"]
+
+
+def test_clean_customers_tell_what_is_so_and_wrong_ones_tell_something_else() -> None:
+    rng = np.random.default_rng(1)
+    for _ in range(30):
+        hidden = world(ENGINE, draw_truth(ENGINE, rng))
+        if not hidden.truth.faults:
+            continue
+        for seen in complaint(ENGINE, hidden, CLEAN, rng):
+            assert seen.by == "customer"
+            assert seen.level == hidden.level(seen.function, MACHINE.setups[seen.setup])
+        for seen in complaint(ENGINE, hidden, Noise(1.0, 0, 0, 0), rng):
+            assert seen.level in LEVELS
+    lies = complaint(ENGINE, world(ENGINE, Suspect(("heater:open",))), Noise(1.0, 0, 0, 0), rng)
+    truths = {"drum turns": "normal", "heat": "none"}
+    assert all(seen.level != truths[seen.function] for seen in lies if seen.function in truths)
+
+
+def test_a_hidden_truth_is_one_that_somebody_would_call_about() -> None:
+    rng = np.random.default_rng(2)
+    sound = {
+        f.name: int(levels(ENGINE.singles, f, MACHINE.setups[f.setup])[:, 0].argmax())
+        for f in MACHINE.functions.values()
+    }
+    for _ in range(20):
+        truth = draw_truth(ENGINE, rng)
+        hidden = world(ENGINE, truth)
+        shown = {
+            f.name: LEVELS.index(hidden.level(f.name, MACHINE.setups[f.setup])) for f in MACHINE.functions.values()
+        }
+        assert (shown != sound) == bool(truth.faults)
+
+
+def test_a_clean_technician_reads_within_the_meters_spread_and_a_mistaken_one_does_not() -> None:
+    hidden = world(ENGINE, Suspect(("heater:open",)))
+    across = Measure(("heater.1", "heater.2"), "ohms", "dead")
+    supply = Measure(("TB.L1", "TB.L2"), "volts", "resting")
+    rng = np.random.default_rng(3)
+    assert answer(hidden, across, CLEAN, rng) == Reading(across.points, "ohms", "dead", np.inf)
+    read = [answer(hidden, supply, CLEAN, rng) for _ in range(50)]
+    assert all(isinstance(it, Reading) and abs(it.value - 240) < 6 * 6.5 for it in read)
+    mistaken = [answer(hidden, supply, Noise(0, 0, 1.0, 0), rng) for _ in range(50)]
+    assert sum(isinstance(it, Reading) and it.value == 0.0 for it in mistaken) > 20
+    looked = answer(hidden, Look("heat", "running"), CLEAN, rng)
+    assert looked == Seen("heat", "none", "technician", "running")
+
+
+def test_changing_the_right_part_first_costs_its_price_and_time_and_no_more() -> None:
+    hidden, rates = world(ENGINE, Suspect(("lamp:open",))), Rates()
+    end = _repair(ENGINE, hidden, Move(change=("lamp", "heater"), share=0.9), frozenset())
+    minutes = 2.0 + rates.test_run_minutes  # the sheet: 2 min for the lamp, its zone needs no opening
+    assert (end.first_right, end.wrong_parts, end.cured, end.minutes) == (True, 0, True, minutes)
+    assert end.money == pytest.approx(6.0 + minutes * rates.minute)
+
+
+def test_a_part_changed_in_vain_and_a_sick_machine_handed_back_cost_more() -> None:
+    hidden, rates = world(ENGINE, Suspect(("lamp:open",))), Rates()
+    plain = _repair(ENGINE, hidden, Move(change=("lamp",)), frozenset())
+    handed = _repair(ENGINE, hidden, Move(change=(HAND_BACK, "lamp")), frozenset())
+    assert (handed.first_right, handed.cured) == (False, True)
+    assert handed.money == pytest.approx(plain.money + rates.callback)
+    vain = _repair(ENGINE, hidden, Move(change=("door", "lamp")), frozenset())
+    assert (vain.first_right, vain.wrong_parts, vain.cured) == (False, 1, True)
+    assert vain.money > plain.money + rates.wrong_part
+
+
+def test_two_faults_are_cured_only_when_both_are_changed() -> None:
+    hidden = world(ENGINE, Suspect(("lamp:open", "heater:open")))
+    assert not _repair(ENGINE, hidden, Move(change=("lamp",)), frozenset()).cured
+    assert _repair(ENGINE, hidden, Move(change=("lamp", "heater")), frozenset()).cured
+
+
+def test_a_call_that_is_handed_on_is_not_cured() -> None:
+    hidden = world(ENGINE, Suspect(("lamp:open",)))
+    end = _repair(ENGINE, hidden, Move(), frozenset())
+    assert (end.first_right, end.cured, end.money) == (False, False, Rates().refer)
+
+
+def test_ours_is_right_first_oftener_and_cheaper_than_a_fixed_order_on_clean_calls() -> None:
+    outcomes = trial(ENGINE, 12, 1, CLEAN, ("halfsplit", "fixed order"))
+    ours, fixed = (score([it for it in outcomes if it.strategy == name]) for name in ("halfsplit", "fixed order"))
+    assert ours.first_right > fixed.first_right
+    assert ours.money < fixed.money
+    assert ours.live < fixed.live
+
+
+def test_every_strategy_comes_to_an_end() -> None:
+    for name in STRATEGIES:
+        hidden = world(ENGINE, Suspect(("thermal cut-off:open",)))
+        told = (Seen("heat", "none", "customer", "running"),)
+        end = run_case(ENGINE, hidden, Case(evidence=told), name, NOISY, np.random.default_rng(5))
+        assert isinstance(end, Outcome)
+        assert end.checks <= 30
