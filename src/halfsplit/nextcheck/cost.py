@@ -98,7 +98,7 @@ class Remedies:
             self.behind[:, kept],
             self.opening,
             self.refer,
-            tuple(look for look, keep in zip(self.looks, kept, strict=True) if keep),
+            self.looks and tuple(look for look, keep in zip(self.looks, kept, strict=True) if keep),
         )
 
 
@@ -114,8 +114,8 @@ def cost_to_go(weights: Real, remedies: Remedies) -> Real:
     """Expected cost of going through the remedies in descending p/c, handing on where that is cheapest.
 
     Each remedy is looked at first or tried at once, whichever is cheaper where it stands. The cost is that of a plan
-    one can carry out, so the best plan costs no more. It is the best plan itself when covers cost nothing, failing
-    costs the same for all, and there is either no looking or looking at everything.
+    one can carry out, so the best plan costs no more. It is the best plan itself where there is nothing to look at,
+    covers cost nothing, and failing costs the same for all; then a free check can never make it dearer.
 
     Args:
         weights: Shares (not necessarily adding up to one), shape (beliefs, S).
