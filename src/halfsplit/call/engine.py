@@ -104,13 +104,13 @@ class Engine:
         """
         machine = machine_for(self.machine, case)
         rows = tuple(self._row(item, machine.setups[item.setup]) for item in case.evidence)
-        items = [_item(evidence, found) for evidence, found in zip(case.evidence, rows, strict=True)]
+        items = [item_of(evidence, found) for evidence, found in zip(case.evidence, rows, strict=True)]
         prior = self.prior
-        belief = weigh(prior.shares, prior.not_on_sheet, items, self._looks_like)
+        belief = weigh(prior.shares, prior.not_on_sheet, items, self.looks_like)
         return Weighed(machine, prior.suspects, belief, rows, prior.dropped)
 
     @cached_property
-    def _looks_like(self) -> Real:
+    def looks_like(self) -> Real:
         """What is not on the sheet has no rates: it looks like nothing wrong or any one fault, all alike."""
         weights = np.zeros(len(self.prior.suspects))
         weights[: self.prior.singles] = 1.0 / self.prior.singles
@@ -208,7 +208,8 @@ def _with_unlisted(outcome: Outcomes, expected_here: Real) -> Outcomes:
     return Outcomes(outcome.action, outcome.labels, np.concatenate([outcome.chances, column[:, None]], axis=1))
 
 
-def _item(evidence: Evidence, found: Row) -> Item:
+def item_of(evidence: Evidence, found: Row) -> Item:
+    """An item of evidence with its likelihoods and how often such items are wrong, ready to be weighed."""
     observer = evidence.by if isinstance(evidence, Seen) else "reading"
     item = Item(found.fits, found.forgotten, found.broad, MISTAKEN[observer], WRONG_SETUP[observer], found.key)
     return replace(item, off_sheet=_off_sheet(evidence, item))
