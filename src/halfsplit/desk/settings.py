@@ -71,5 +71,9 @@ LOGGING = {
     "disable_existing_loggers": False,
     "handlers": {"stderr": {"class": "logging.StreamHandler"}},
     "root": {"handlers": ["stderr"], "level": "WARNING"},
-    "loggers": {"django.request": {"level": "ERROR"}},
+    "loggers": {
+        "django.request": {"level": "ERROR"},
+        # Someone else's name for this machine is refused with a page; that is no mistake of ours.
+        "django.security.DisallowedHost": {"handlers": [], "propagate": False},
+    },
 }

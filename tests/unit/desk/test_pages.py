@@ -1,0 +1,250 @@
+"""Pages without a browser: queries, escaping, methods, sizes, and what stands on them when things go wrong."""
+
+from __future__ import annotations
+
+import math
+import re
+
+import pytest
+from django.test import Client
+from django.urls import reverse
+from django.utils import timezone
+from pytest_django import DjangoAssertNumQueries
+
+from halfsplit.desk.records import store
+from halfsplit.desk.records.entries import Skipped, TakenBack
+from halfsplit.desk.records.models import Call
+from halfsplit.desk.records.values import CallRecord
+from halfsplit.techsheet import sheet_text
+from halfsplit.trade import Measure, Reading
+
+HOSTILE = "<script>alert(1)</script>"
+ESCAPED = "&lt;script&gt;alert(1)&lt;/script&gt;"
+HEATER = ("heater.1", "heater.2")
+
+
+def address(call: CallRecord, name: str = "call") -> str:
+    return reverse(name, args=[call.number])
+
+
+def text_of(client: Client, path: str) -> str:
+    answer = client.get(path)
+    assert answer.status_code == 200
+    return answer.content.decode()
+
+
+def answer_form(call: CallRecord, **fields: str) -> dict[str, str]:
+    return {"a": "heater.1", "b": "heater.2", "mode": "ohms", "setup": "dead", "value": "10.7", "at": "now"} | fields
+
+
+def test_three_calls_cost_no_more_queries_than_one(
+    client: Client, call: CallRecord, django_assert_num_queries: DjangoAssertNumQueries
+) -> None:
+    with django_assert_num_queries(1):
+        assert text_of(client, "/").count('class="call"') == 1
+    for _ in range(2):
+        other = store.start_call(*sheet_text("dryer"), complaint="dead")
+        store.remember_standing(other.number, "keep looking", "…", 0)
+    with django_assert_num_queries(1):
+        assert text_of(client, "/").count('class="call"') == 3
+
+
+def test_a_long_call_costs_no_more_queries_than_a_short_one(
+    client: Client, call: CallRecord, django_assert_num_queries: DjangoAssertNumQueries
+) -> None:
+    text_of(client, address(call))
+    with django_assert_num_queries(3):  # the call, its entries, where it stood
+        text_of(client, address(call))
+    for value in (10.7, 10.8, 10.9):
+        store.add_entry(call.number, Reading(HEATER, "ohms", "dead", value))
+    text_of(client, address(call))
+    with django_assert_num_queries(3):
+        text_of(client, address(call))
+
+
+def test_what_was_typed_is_shown_and_never_run(client: Client, call: CallRecord) -> None:
+    store.start_call(*sheet_text("dryer"), note=HOSTILE)
+    answer = client.post(address(call, "add_reading"), answer_form(call, value=HOSTILE))
+    page = answer.content.decode()
+    assert answer.status_code == 422
+    assert f'value="{ESCAPED}"' in page
+    assert HOSTILE not in page
+    assert ESCAPED in text_of(client, "/")
+    assert HOSTILE not in text_of(client, "/")
+
+
+@pytest.mark.parametrize("at", ["now", "reading"])
+@pytest.mark.parametrize("field", ["a", "b", "mode", "setup", "value"])
+def test_no_field_of_a_reading_lets_markup_through(client: Client, call: CallRecord, field: str, at: str) -> None:
+    answer = client.post(address(call, "add_reading"), answer_form(call, at=at, **{field: f'"{HOSTILE}'}))
+    assert answer.status_code == 422
+    assert HOSTILE not in answer.content.decode()
+
+
+def test_a_sheet_with_markup_in_its_words_is_shown_as_words(client: Client, db: None) -> None:
+    text, file = sheet_text("dryer")
+    hostile = text.replace("title: heater", f'title: "{HOSTILE}"')
+    hostile = hostile.replace("says: It turns but does not heat", f'says: "{HOSTILE}"')
+    assert hostile.count(HOSTILE) == 1
+    call = store.start_call(hostile, file, complaint="no heat")
+    page = text_of(client, address(call))
+    assert ESCAPED in page
+    assert HOSTILE not in page
+    assert "<script" not in page
+
+
+def test_an_unknown_call_is_a_plain_page(client: Client, db: None) -> None:
+    for path in ("/calls/999/", "/calls/99999999999999999999999/"):
+        answer = client.get(path)
+        assert answer.status_code == 404
+        assert re.search(r"There is no call \d+\. Look for it in the list of calls\.", answer.content.decode())
+    assert client.post("/calls/999/skip/", {"at": "now"}).status_code == 404
+    assert "There is no page at this address." in client.get("/calls/x/").content.decode()
+
+
+@pytest.mark.parametrize("name", ["add_reading", "add_seen", "skip", "cannot_reach", "set_to", "take_back"])
+def test_what_writes_is_not_reached_by_looking(client: Client, call: CallRecord, name: str) -> None:
+    before = store.entries(call.number)
+    assert client.get(address(call, name)).status_code == 405
+    assert store.entries(call.number) == before
+
+
+@pytest.mark.parametrize("path", ["/", "/calls/1/", "/drawing.css"])
+def test_what_only_shows_takes_no_form(client: Client, call: CallRecord, path: str) -> None:
+    assert client.post(path).status_code == 405
+    assert client.delete("/new/").status_code == 405
+
+
+def test_a_form_from_elsewhere_writes_nothing(call: CallRecord) -> None:
+    careful = Client(enforce_csrf_checks=True, SERVER_NAME="localhost")
+    before = store.entries(call.number)
+    answer = careful.post(address(call, "add_reading"), answer_form(call))
+    assert answer.status_code == 403
+    assert "That was not written down." in answer.content.decode()
+    careful.get(address(call))
+    foreign = careful.post(address(call, "add_reading"), answer_form(call), HTTP_ORIGIN="http://evil.example")
+    assert foreign.status_code == 403
+    assert store.entries(call.number) == before
+
+
+def test_our_own_form_is_taken_with_the_checks_on(call: CallRecord) -> None:
+    careful = Client(enforce_csrf_checks=True, SERVER_NAME="localhost")
+    page = careful.get(address(call)).content.decode()
+    token = re.search(r'name="csrfmiddlewaretoken" value="(\w+)"', page)
+    assert token is not None
+    form = answer_form(call, csrfmiddlewaretoken=token.group(1))
+    answer = careful.post(address(call, "add_reading"), form, HTTP_ORIGIN="http://localhost:8000")
+    assert answer.status_code == 403
+    answer = careful.post(address(call, "add_reading"), form, HTTP_ORIGIN="http://localhost")
+    assert answer.status_code == 302
+
+
+def test_a_huge_form_is_refused_and_writes_nothing(client: Client, call: CallRecord) -> None:
+    before = store.entries(call.number)
+    assert client.post(address(call, "add_reading"), answer_form(call, value="9" * 70_000)).status_code == 400
+    many = {f"field{number}": "x" for number in range(200)}
+    assert client.post(address(call, "add_reading"), answer_form(call, **many)).status_code == 400
+    assert store.entries(call.number) == before
+
+
+def test_a_reading_goes_back_to_where_it_came_from(client: Client, call: CallRecord) -> None:
+    for at in ("now", "reading"):
+        answer = client.post(address(call, "add_reading"), answer_form(call, at=at))
+        last = store.entries(call.number)[-1]
+        assert answer.status_code == 302
+        assert answer.headers["Location"] == f"{address(call)}?at={at}&done={last.number}#{at}"
+        assert last.what == Reading(HEATER, "ohms", "dead", 10.7)
+
+
+@pytest.mark.parametrize("anchor", ["//evil.example", "a\r\nSet-Cookie: b=c", '"><script>'])
+def test_where_to_go_back_to_cannot_be_abused(client: Client, call: CallRecord, anchor: str) -> None:
+    answer = client.post(address(call, "add_reading"), answer_form(call, anchor=anchor))
+    assert answer.status_code == 302
+    assert answer.headers["Location"].startswith(f"{address(call)}?at=now&done=")
+    assert not re.search(r"[\r\n\"<>]", answer.headers["Location"])
+
+
+@pytest.mark.parametrize(
+    "query",
+    ["done=x", "done=99999999999999999999", "done=-1", "at=nowhere", "by=nobody", "check=none", "done=1&at=log"],
+)
+def test_an_address_that_makes_no_sense_still_shows_the_call(client: Client, call: CallRecord, query: str) -> None:
+    assert "Next check" in text_of(client, f"{address(call)}?{query}")
+
+
+@pytest.mark.parametrize(
+    ("name", "form", "sentence"),
+    [
+        ("add_seen", {"saw": "none/flying", "by": "technician", "at": "seen"}, "There is no function"),
+        ("add_seen", {"saw": "lots/heat", "by": "technician", "at": "seen"}, "is not a level"),
+        ("add_seen", {"saw": "none/heat", "by": "neighbour", "at": "seen"}, "is not a observer"),
+        ("skip", {"a": "heater.1", "b": "heater.2", "mode": "ohms", "setup": "plug in", "at": "log"}, "is not a setup"),
+        ("cannot_reach", {"point": "moon.1", "at": "log"}, "There is no part"),
+        ("set_to", {"set": "5-wire/cord", "at": "log"}, "is not a position of cord"),
+        ("set_to", {"set": "open/door", "at": "log"}, "is not a setting of a whole call"),
+        ("take_back", {"entry": "first", "at": "log"}, "There is no such entry"),
+    ],
+)
+def test_a_form_that_no_page_of_ours_sends_is_one_sentence(
+    client: Client, call: CallRecord, name: str, form: dict[str, str], sentence: str
+) -> None:
+    before = store.entries(call.number)
+    answer = client.post(address(call, name), form)
+    assert answer.status_code == 422
+    assert sentence in answer.content.decode()
+    assert store.entries(call.number) == before
+
+
+def test_taking_back_an_entry_of_another_call_is_not_found(client: Client, call: CallRecord) -> None:
+    other = store.start_call(*sheet_text("dryer"))
+    foreign = store.entries(other.number)[0].number
+    assert client.post(address(call, "take_back"), {"entry": foreign, "at": "log"}).status_code == 404
+
+
+def test_a_call_whose_sheet_cannot_be_read_any_more_says_so(client: Client, db: None) -> None:
+    row = Call.objects.create(created=timezone.now(), sheet="x", title="X", file="x.yaml", text="sheet: [")
+    answer = client.get(f"/calls/{row.pk}/")
+    assert answer.status_code == 422
+    assert "x.yaml:1:" in answer.content.decode()
+
+
+def test_an_entry_the_engine_refuses_leaves_the_log_open(client: Client, call: CallRecord) -> None:
+    """Older versions may have taken what this one cannot weigh."""
+    bad = store.add_entry(call.number, Reading(("TB.L1", "TB.L2"), "ohms", "running", 1.0))
+    page = text_of(client, address(call))
+    assert "This cannot be weighed" in page
+    assert "Read ohms in a setup with the plug out." in page
+    client.post(address(call, "take_back"), {"entry": bad.number, "at": "log"})
+    assert "This cannot be weighed" not in text_of(client, address(call))
+
+
+def test_a_setup_typed_in_a_terminal_is_shown_even_when_taken_back(client: Client, call: CallRecord) -> None:
+    typed = Reading(HEATER, "ohms", "plug out, lift heater.2-motor.1", 10.7)
+    entry = store.add_entry(call.number, typed)
+    assert "plug out, lift heater.2-motor.1" in text_of(client, address(call))
+    store.add_entry(call.number, TakenBack(entry.number))
+    assert "plug out, lift heater.2-motor.1" in text_of(client, address(call))
+
+
+def test_an_open_reading_and_a_skip_stand_in_the_log(client: Client, call: CallRecord) -> None:
+    store.add_entry(call.number, Reading(HEATER, "ohms", "dead", math.inf))
+    store.add_entry(call.number, Skipped(Measure(HEATER, "ohms", "dead")))
+    page = text_of(client, address(call))
+    assert "heater.1 to heater.2 reads OL" in page
+    assert "Skipped: Read ohms from heater.1 to heater.2" in page
+
+
+def test_the_list_goes_on_to_older_calls(client: Client, db: None) -> None:
+    assert "No calls yet." in text_of(client, "/")
+    numbers = [store.start_call(*sheet_text("dryer")).number for _ in range(51)]
+    assert f'href="/?before={numbers[1]}"' in text_of(client, "/")
+    older = text_of(client, f"/?before={numbers[1]}")
+    assert re.findall(r'href="/calls/(\d+)/"', older) == [str(numbers[0])]
+    assert text_of(client, "/?before=nonsense").count('class="call"') == 50
+
+
+def test_looking_at_a_call_adds_no_entry(client: Client, call: CallRecord) -> None:
+    before = store.entries(call.number)
+    text_of(client, address(call))
+    text_of(client, address(call))
+    assert store.entries(call.number) == before
