@@ -135,6 +135,7 @@ def _entries(
         means = {concept: shares_of(shares) for concept, shares in saying["means"].items()}
         name = next(iter(means))
         yield from (Entry("saying", places, name, means) for says in saying["says"] for places in places_of(says))
+    yield from _plain("part", words["part"], "")  # before actions: "fuse blown" names a part, "blows the fuse" does not
     for concept, patterns in actions.items():
         yield from _plain("action", patterns, concept)
     for concept, subject in words["subjects"].items():
@@ -145,7 +146,7 @@ def _entries(
     for kind in ("join", "hedge", "where", "aside"):
         for name, patterns in words[kind].items():
             yield from _plain(kind, patterns, name)
-    for kind in ("not", "stop", "only", "past", "person", "to", "try", "prep", "part"):
+    for kind in ("not", "stop", "only", "past", "person", "to", "try", "prep"):
         yield from _plain(kind, words[kind], "")
     yield from _plain("ignore", ignore, "")
 

@@ -64,6 +64,10 @@ def _begins(item: Item, following: Item | None) -> bool:
     return beside and item.kind == "action" and item.entry.name == "starts"
 
 
+def _beside(one: Item, other: Item) -> bool:
+    return other.span[0] - one.span[1] <= 1
+
+
 @dataclass(slots=True)
 class _Walk:
     """Where a walk along a clause stands."""
@@ -138,7 +142,9 @@ class Walker:
         if item.kind == "part" and at.prep and at.targets:
             self.places.append(item)
             return
-        beside = bool(at.subjects) and item.words[0].start - at.subjects[-1].span[1] <= 1
+        if item.kind == "part" and at.targets and _beside(at.targets[-1].items[0], item):
+            at.targets.pop()  # "flood sensor", "cooling fan motor"
+        beside = bool(at.subjects) and _beside(at.subjects[-1], item)
         if at.subjects and not at.targets and (beside or at.prep == (item.kind == "unknown")):
             at.subjects.pop()
         at.unknown = at.unknown or not at.subjects

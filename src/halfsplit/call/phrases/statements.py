@@ -20,12 +20,17 @@ _STOPS = "stops midway"
 
 @dataclass(slots=True)
 class Statements:
-    """Statements of a text so far, and the words not understood."""
+    """Statements of a text so far, and the words not understood.
+
+    Of the clause before: `denied`, "not" was said in it; `lost`, it spoke of something unknown; `past`, what it said of
+    the past.
+    """
 
     lexicon: Lexicon
     said: list[Statement] = field(default_factory=list)
     unclear: list[Item] = field(default_factory=list)
     denied: bool = False
+    lost: bool = False
     past: list[Statement] = field(default_factory=list)
 
     def read(self, found: Sequence[Clause]) -> None:
@@ -46,6 +51,7 @@ class Statements:
         self.unclear += [item for item in _worth_asking(clause.items) if id(item) not in used]
         self.said += taken
         self.past = reading.past
+        self.lost = not taken and clause.has("unknown", "part", "subject")
         self.denied = reading.denied or (clause.joint == "or" and self.denied)
 
     def _carried(self, clause: Clause, reading: _Reading) -> list[Statement]:
@@ -54,7 +60,7 @@ class Statements:
         unread = clause.has("unknown", "part", "subject") or reading.walker.stops
         concept = self.lexicon.concepts[last.concept] if last else None
         if last is None or concept is None or unread or not clause.joint or concept.vague or concept.sign:
-            return [] if unread else reading.alone()
+            return [] if unread or (clause.joint and self.lost) else reading.alone()
         at = reading.walker.at
         level = Target(last.concept, [], at.denied, how=at.how).level()
         if not (at.how or at.denied or clause.has("where", "hedge")):
@@ -116,12 +122,16 @@ class _Reading:
         guess = target.subject and target.concept in self.lexicon.hidden and broken
         if (target.blocked and not noticed) or target.purpose or guess:
             return True
-        if level == "normal" and self.clause.question:
+        if level == "normal" and (self.clause.question or (not sign and self._done_by_someone(target))):
             return True
         if level == "normal" and not sign:
             bare = self.clause.joint == "and" and denied_before and not target.subject and self._begins(target)
             return bare or self.clause.conditional or self.clause.has("unknown", "part")
         return level == "none" and sign and self.clause.conditional
+
+    def _done_by_someone(self, target: Target) -> bool:
+        """Whether it is short for "I did": "opened up, cleaned, started again"."""
+        return self._begins(target) and target.items[0].words[0].raw.endswith("ed")
 
     def _begins(self, target: Target) -> bool:
         return self.clause.items[0] in target.items
