@@ -11,6 +11,7 @@ from halfsplit.errors import InputError
 from halfsplit.techsheet import Machine, catalogue, library_names, load_machine, read_sheet
 from halfsplit.techsheet.kinds.base import impedance
 from halfsplit.techsheet.words import read_state
+from tests.unit.techsheet.kinds import tiny
 from tests.unit.techsheet.warmer import FILE, SHEET, line_of, machine
 
 
@@ -24,8 +25,9 @@ def test_every_built_in_sheet_is_sound() -> None:
     assert all(load_machine(name).name == name for name in library_names())
 
 
-def test_the_sheet_of_the_tests_has_every_kind() -> None:
-    assert {part.kind for part in machine().parts.values()} == set(catalogue())
+def test_the_sheets_of_the_tests_have_every_kind() -> None:
+    machines = (machine(), *(tiny.machine(name) for name in tiny.SHEETS))
+    assert {part.kind for found in machines for part in found.parts.values()} == set(catalogue())
 
 
 def test_parts_and_points_keep_the_order_of_the_sheet() -> None:
