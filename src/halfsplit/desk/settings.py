@@ -57,10 +57,10 @@ CSRF_FAILURE_VIEW = "halfsplit.desk.pages.failures.stale_form"
 SECURE_REFERRER_POLICY = "same-origin"
 # Ignored with a complaint on the browser's console when the page comes by plain http, as it does on a home network.
 SECURE_CROSS_ORIGIN_OPENER_POLICY = None
-# Pages send short forms only, never files.
-DATA_UPLOAD_MAX_MEMORY_SIZE = 64 * 1024
+# Pages send short forms, and one of them a sheet: at most 256 kB, or three times that as a form writes it.
+DATA_UPLOAD_MAX_MEMORY_SIZE = 1024 * 1024
 DATA_UPLOAD_MAX_NUMBER_FIELDS = 100
-DATA_UPLOAD_MAX_NUMBER_FILES = 0
+DATA_UPLOAD_MAX_NUMBER_FILES = 1
 
 USE_I18N = False
 USE_TZ = True
@@ -69,11 +69,11 @@ TIME_ZONE = "UTC"  # as stored; `start.prepare` sees that pages show the clock o
 LOGGING = {
     "version": 1,
     "disable_existing_loggers": False,
-    "handlers": {"stderr": {"class": "logging.StreamHandler"}},
+    "handlers": {"stderr": {"class": "logging.StreamHandler"}, "nowhere": {"class": "logging.NullHandler"}},
     "root": {"handlers": ["stderr"], "level": "WARNING"},
     "loggers": {
         "django.request": {"level": "ERROR"},
         # Someone else's name for this machine is refused with a page; that is no mistake of ours.
-        "django.security.DisallowedHost": {"handlers": [], "propagate": False},
+        "django.security.DisallowedHost": {"handlers": ["nowhere"], "propagate": False},
     },
 }

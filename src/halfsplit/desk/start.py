@@ -15,7 +15,8 @@ if TYPE_CHECKING:
     from django.core.handlers.wsgi import WSGIHandler
 
 _THREADS = 4
-_MOST_BODY_BYTES = 128 * 1024
+_MOST_BODY_BYTES = 64 * 1024 * 1024
+"""Far more than is read: whoever sends a huge file by mistake gets a page with a sentence, not a broken line."""
 _MOST_HEADER_BYTES = 32 * 1024
 
 

@@ -1,7 +1,7 @@
 """Sheets: YAML to a checked machine with every mistake named, the kinds of parts, and the built-in library."""
 
 from halfsplit.techsheet.build import read_sheet
-from halfsplit.techsheet.document import Document, read_document
+from halfsplit.techsheet.document import MOST_BYTES, Document, read_document
 from halfsplit.techsheet.events import Path, Tree
 from halfsplit.techsheet.find import (
     load_machine,
@@ -25,6 +25,7 @@ from halfsplit.techsheet.words import COLOURS, LIFT, PUT_BACK, did_you_mean
 __all__ = [
     "COLOURS",
     "LIFT",
+    "MOST_BYTES",
     "PUT_BACK",
     "Complaint",
     "Document",

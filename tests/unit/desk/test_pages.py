@@ -11,6 +11,7 @@ from django.urls import reverse
 from django.utils import timezone
 from pytest_django import DjangoAssertNumQueries
 
+from halfsplit.desk.pages.words import ENDING_WORDS, LEVEL_WORDS
 from halfsplit.desk.records import store
 from halfsplit.desk.records.entries import Skipped, TakenBack
 from halfsplit.desk.records.models import Call
@@ -141,7 +142,7 @@ def test_our_own_form_is_taken_with_the_checks_on(call: CallRecord) -> None:
 
 def test_a_huge_form_is_refused_and_writes_nothing(client: Client, call: CallRecord) -> None:
     before = store.entries(call.number)
-    assert client.post(address(call, "add_reading"), answer_form(call, value="9" * 70_000)).status_code == 400
+    assert client.post(address(call, "add_reading"), answer_form(call, value="9" * 1_100_000)).status_code == 400
     many = {f"field{number}": "x" for number in range(200)}
     assert client.post(address(call, "add_reading"), answer_form(call, **many)).status_code == 400
     assert store.entries(call.number) == before
@@ -241,6 +242,13 @@ def test_the_list_goes_on_to_older_calls(client: Client, db: None) -> None:
     older = text_of(client, f"/?before={numbers[1]}")
     assert re.findall(r'href="/calls/(\d+)/"', older) == [str(numbers[0])]
     assert text_of(client, "/?before=nonsense").count('class="call"') == 50
+
+
+def test_one_page_shows_every_pattern(client: Client, db: None) -> None:
+    page = text_of(client, "/patterns/")
+    for words in (*ENDING_WORDS.values(), *LEVEL_WORDS.values(), "DANGER", "CAUTION"):
+        assert f">{words}<" in page or f" {words}<" in page
+    assert 'class="wd"' in page
 
 
 def test_looking_at_a_call_adds_no_entry(client: Client, call: CallRecord) -> None:

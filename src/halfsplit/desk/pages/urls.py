@@ -2,11 +2,12 @@
 
 from django.urls import path
 
-from halfsplit.desk.pages import call, home, new, steps, style
+from halfsplit.desk.pages import call, home, new, own, patterns, steps, style
 
 urlpatterns = [
     path("", home.calls_page, name="home"),
     path("new/", new.new_call, name="new"),
+    path("new/own-sheet/", own.own_sheet, name="own"),
     path("calls/<int:number>/", call.call_page, name="call"),
     path("calls/<int:number>/reading/", steps.add_reading, name="add_reading"),
     path("calls/<int:number>/seen/", steps.add_seen, name="add_seen"),
@@ -14,5 +15,6 @@ urlpatterns = [
     path("calls/<int:number>/cannot-reach/", steps.cannot_reach, name="cannot_reach"),
     path("calls/<int:number>/set/", steps.set_to, name="set_to"),
     path("calls/<int:number>/take-back/", steps.take_back, name="take_back"),
+    path("patterns/", patterns.patterns_page, name="patterns"),
     path("drawing.css", style.drawing_style, name="drawing_style"),
 ]
