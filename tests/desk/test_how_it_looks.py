@@ -49,6 +49,7 @@ def reading_open(page: Page) -> None:
 STATES: list[Callable[[Page], object]] = [
     lambda page: page.goto("/"),
     lambda page: page.goto("/new/"),
+    lambda page: page.goto("/patterns/"),
     first_check,
     first_reading,
     live_check,
@@ -56,7 +57,17 @@ STATES: list[Callable[[Page], object]] = [
     functions_open,
     reading_open,
 ]
-NAMES = ["calls", "new call", "first check", "first reading", "live check", "one part", "functions", "free reading"]
+NAMES = [
+    "calls",
+    "new call",
+    "patterns",
+    "first check",
+    "first reading",
+    "live check",
+    "one part",
+    "functions",
+    "free reading",
+]
 
 SMALL = """least => [...document.querySelectorAll('a, button, summary, select, input:not([type=hidden])')]
     .map(element => element.matches('.pick input') ? element.parentElement : element)
@@ -79,7 +90,7 @@ def test_a_page_suits_a_telephone_in_a_gloved_hand(open_page: Opener, reach: Cal
 
 
 @pytest.mark.parametrize("size", [TELEPHONE, LAPTOP], ids=["telephone", "laptop"])
-@pytest.mark.parametrize("reach", [first_check, first_reading, live_check], ids=NAMES[2:5])
+@pytest.mark.parametrize("reach", [first_check, first_reading, live_check], ids=NAMES[3:6])
 def test_what_to_do_now_and_its_answer_are_on_the_first_screen(
     open_page: Opener, size: tuple[int, int], reach: Callable[[Page], object]
 ) -> None:

@@ -11,11 +11,12 @@ from django.urls import reverse
 from django.utils import timezone
 from pytest_django import DjangoAssertNumQueries
 
+from halfsplit.call import advise
 from halfsplit.desk.pages.words import ENDING_WORDS, LEVEL_WORDS
 from halfsplit.desk.records import store
 from halfsplit.desk.records.entries import Skipped, TakenBack
 from halfsplit.desk.records.models import Call
-from halfsplit.desk.records.values import CallRecord
+from halfsplit.desk.records.values import CallRecord, case_of
 from halfsplit.techsheet import sheet_text
 from halfsplit.trade import Measure, Reading
 
@@ -65,13 +66,38 @@ def test_a_long_call_costs_no_more_queries_than_a_short_one(
 
 def test_what_was_typed_is_shown_and_never_run(client: Client, call: CallRecord) -> None:
     store.start_call(*sheet_text("dryer"), note=HOSTILE)
-    answer = client.post(address(call, "add_reading"), answer_form(call, value=HOSTILE))
+    answer = client.post(address(call, "add_reading"), answer_form(call, at="reading", value=HOSTILE))
     page = answer.content.decode()
     assert answer.status_code == 422
     assert f'value="{ESCAPED}"' in page
     assert HOSTILE not in page
     assert ESCAPED in text_of(client, "/")
     assert HOSTILE not in text_of(client, "/")
+
+
+def refused_page(client: Client, call: CallRecord, action: Measure) -> tuple[str, dict[str, str]]:
+    a, b = action.points
+    form = answer_form(call, a=a, b=b, mode=action.mode, setup=action.setup, value="banana")
+    return client.post(address(call, "add_reading"), form).content.decode(), form
+
+
+def test_a_refused_answer_stands_under_its_own_check(client: Client, call: CallRecord) -> None:
+    advice = advise(call.machine, case_of(store.entries(call.number)))
+    offered = [check.action for check in advice.others if isinstance(check.action, Measure)]
+    assert offered
+    page, form = refused_page(client, call, offered[-1])
+    answer = re.search(r'<form class="type".*?</form>', page, re.DOTALL)
+    assert answer is not None
+    assert all(f'name="{name}" value="{form[name]}"' in answer.group() for name in ("a", "b", "mode", "setup"))
+    assert 'value="banana"' in answer.group()
+
+
+def test_a_refused_answer_to_a_check_that_is_gone_keeps_its_points(client: Client, call: CallRecord) -> None:
+    """An entry from a second telephone or the terminal may have moved the search on meanwhile."""
+    page, form = refused_page(client, call, Measure(("belt switch.1", "start.2"), "ohms", "dead"))
+    assert 'value="banana"' not in page.partition('id="reading"')[0]
+    assert '<section id="reading" class="fold">\n<details open>' in page
+    assert all(f'name="{name}" value="{form[name]}"' in page for name in ("a", "b", "value"))
 
 
 @pytest.mark.parametrize("at", ["now", "reading"])

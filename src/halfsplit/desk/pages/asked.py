@@ -97,6 +97,11 @@ def last_seen(fields: QueryDict) -> int | None:
     return int(after) if after.isascii() and after.isdigit() and len(after) < 19 else None
 
 
+def check_key(fields: QueryDict) -> str:
+    """Key of the check that a form answers, as addresses carry it: what is refused must stand under its own check."""
+    return "|".join(fields.get(name, "") for name in ("mode", "a", "b", "setup"))
+
+
 def reading_in(machine: Machine, fields: QueryDict) -> Reading:
     """The reading that a form describes.
 

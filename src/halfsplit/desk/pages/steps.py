@@ -15,7 +15,17 @@ from django.views.decorators.http import require_POST
 
 from halfsplit.call import one_of
 from halfsplit.desk import answers
-from halfsplit.desk.pages.asked import Asked, about, action_in, last_seen, place_of, reading_in, refused, seen_in
+from halfsplit.desk.pages.asked import (
+    Asked,
+    about,
+    action_in,
+    check_key,
+    last_seen,
+    place_of,
+    reading_in,
+    refused,
+    seen_in,
+)
 from halfsplit.desk.pages.call import show_call
 from halfsplit.desk.records import store
 from halfsplit.desk.records.entries import CannotReach, EntryRecord, SetTo, Skipped, TakenBack
@@ -38,7 +48,7 @@ def step(take: Step) -> Page:
         try:
             entry = take(call, request.POST)
         except InputError as error:
-            view = Asked(place_of(request.POST), by=_observer(request.POST), check=request.POST.get("check", ""))
+            view = Asked(place_of(request.POST), by=_observer(request.POST), check=check_key(request.POST))
             return show_call(request, call, view, refused(error, request.POST))
         return _back(call, entry, request.POST)
 

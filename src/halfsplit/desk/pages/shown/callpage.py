@@ -69,6 +69,7 @@ def call_page_of(
     advice = answer if isinstance(answer, Advice) else None
     functions = function_lines(machine, entries, asked.by, asked.done)
     check = check_shown(machine, advice, asked.check) if advice else None
+    refused = _beside_its_own_points(refused, check)
     return CallPage(
         number=call.number,
         title=call.title,
@@ -76,7 +77,7 @@ def call_page_of(
         note=call.note,
         created=day_and_clock(call.created),
         last=max((entry.number for entry in entries), default=0),
-        asked=asked,
+        asked=replace(asked, at=refused.at) if refused else asked,
         refused=refused,
         done=done_line(machine, entries, asked.done),
         standing=standing_shown(machine, advice, entries) if advice else None,
@@ -88,6 +89,15 @@ def call_page_of(
         log=log_lines(machine, entries),
         settings=setting_lines(machine, entries),
     )
+
+
+def _beside_its_own_points(refused: Refused | None, check: CheckShown | None) -> Refused | None:
+    """A reading refused under a check that is not the one shown any more goes to the form that shows its points."""
+    if refused is None or refused.at != "now" or "value" not in refused.typed:
+        return refused
+    shown = dict(check.fields) if check else {}
+    same = all(refused.typed.get(name) == value for name, value in shown.items()) and "a" in shown
+    return refused if same else replace(refused, at="reading")
 
 
 def _machine_with_every_setup(call: CallRecord, entries: tuple[EntryRecord, ...]) -> Machine:
