@@ -2,16 +2,20 @@
 
 from halfsplit.nextcheck.cost import Remedies, Step, best_sequence, cost_after, cost_to_go, sequence_cost
 from halfsplit.nextcheck.effort import act_minutes, check_minutes, is_live, zone_minutes, zones_of, zones_opened
+from halfsplit.nextcheck.exact import MOST_BELIEFS, Check, Problem, exact_cost
 from halfsplit.nextcheck.proofs import proofs
 from halfsplit.nextcheck.propose import LEAST_GAIN, Courses, Offer, Plan, Worth, bits_of, chance_of, offer, plan
 from halfsplit.nextcheck.remedies import REFER, Rates, looked_at_first, remedies, remedy_name
 
 __all__ = [
     "LEAST_GAIN",
+    "MOST_BELIEFS",
     "REFER",
+    "Check",
     "Courses",
     "Offer",
     "Plan",
+    "Problem",
     "Rates",
     "Remedies",
     "Step",
@@ -23,6 +27,7 @@ __all__ = [
     "check_minutes",
     "cost_after",
     "cost_to_go",
+    "exact_cost",
     "is_live",
     "looked_at_first",
     "offer",
