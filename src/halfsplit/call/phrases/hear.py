@@ -51,10 +51,12 @@ def _phrase(said: Statement, text: str, known: Lexicon, functions: Mapping[str, 
     tied = concept
     while tied.otherwise and not any(function in functions for _, function in tied.ties):
         tied = known.concepts[tied.otherwise]
+    # A sign of a fault is that sign wherever it shows, unless the table knows better.
+    place = "" if concept.sign and all(where != said.where for where, _ in tied.ties) else said.where
     means = {
         function: _through(said.shares, tie)
         for (where, function), tie in tied.ties.items()
-        if where == said.where and function in functions and said.level in tie
+        if where == place and function in functions and said.level in tie
     }
     return Phrase(text[said.span[0] : said.span[1]], concept.says, said, means)
 
@@ -107,7 +109,8 @@ def _to_ask(
 ) -> list[str]:
     """Functions to ask about: those the words leave open, then, if too little was said, what a machine does first."""
     open_ = [name for name, shares in functions.items() if max(shares.values()) < _SURE_ENOUGH]
-    concepts = [name for phrase in phrases for name in known.concepts[phrase.said.concept].ask if not phrase.means]
+    untied = [phrase.said for phrase in phrases if not phrase.means and not phrase.said.implied]
+    concepts = [name for one in untied for name in known.concepts[one.concept].ask or (one.concept,)]
     if lost and not functions:
         concepts += known.concepts["works"].ask
     wide = [name for concept in concepts for name in _everyday(concept, known) if name in functions_known]

@@ -12,11 +12,12 @@ from dataclasses import dataclass
 from difflib import get_close_matches
 from functools import lru_cache
 
-_TOKEN = re.compile(r"\\n|\n|[a-z]?\d+(?:[.,:-]\d+)?|[a-z]+(?:'[a-z]+)*'?|[.;!?]|,| [-–—] |:|[()]|/|&|\+|\S")
+_TOKEN = re.compile(r"\\n|\n|[^\W\d_]?\d+(?:[.,:-]\d+)?|[^\W\d_]+(?:'[^\W\d_]+)*'?|[.;!?]|,| [-–—] |:|[()]|/|&|\+|\S")
 _MARKS = {",": ",", "?": "?", **dict.fromkeys((".", ";", "!", "\n", "\\n", ":", "(", ")", " - ", " – ", " — "), ".")}
 NUMBER = "N"
 """Stands in a pattern for any number; written in capitals, as no word is."""
 _SHORTEST_SLIP = 5
+_JOINS = {"/", "&", "+"}
 _VOWELS = set("aeiouy")
 
 
@@ -64,6 +65,8 @@ def split(text: str, vocabulary: Vocabulary) -> tuple[tuple[Word, ...], tuple[tu
         written, start, end = match.group(), match.start(), match.end()
         if written in _MARKS:
             words.append(Word(written, (), start, end, _MARKS[written]))
+            continue
+        if not written[0].isalnum() and written not in _JOINS:
             continue
         for part in filter(None, _written_out(written.strip("'"), vocabulary)):
             forms, mended = _forms(part, vocabulary)
