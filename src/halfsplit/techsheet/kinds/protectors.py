@@ -1,0 +1,159 @@
+"""What opens by current: fuses, overload protectors, a one-pole breaker, and a breaker that trips on ground faults.
+
+Multiples, delays and rates: common practice, from memory. The slow thermal release of breakers is left out: in a
+household machine nothing between rating and five times it lasts.
+"""
+
+from __future__ import annotations
+
+from halfsplit.circuit import NO, YES, Branch, Condition, Drive, Patch, Threshold, when
+from halfsplit.errors import InputError, quoted
+from halfsplit.techsheet.kinds.attribute import Attribute, PartValues
+from halfsplit.techsheet.kinds.base import (
+    CONTACT_OHM,
+    Element,
+    FaultForm,
+    Kind,
+    Shown,
+    Stamp,
+    Surroundings,
+    closed_patch,
+    open_patch,
+)
+
+_FUSE_OHM = 0.02
+_FUSE_TIMES, _FUSE_S = 2.0, 0.5
+_OVERLOAD_S = 6.0
+_MAGNETIC_TIMES, _MAGNETIC_S = 5.0, 0.02
+_LEAST_LEAKAGE, _MOST_LEAKAGE = 0.004, 0.5
+_RESET = "reset it once; if it trips again, find out why"
+
+
+def _fuse(part: PartValues, around: Surroundings) -> Stamp:
+    """Twice its rating melts it within the second; it stays open."""
+    del around
+    blown = part.branch("blown")
+    mend = f"find out what drew too much, then change the {part.title} for the same rating"
+    fault = FaultForm("blown", "has blown", 15.0, (Patch("pin", blown, position=YES),), mend)
+    limit = _FUSE_TIMES * part.number("rating")
+    return _one_link(part, "cut-off", blown, Drive(blown, _at(part, limit), None, _FUSE_S), (fault,), _FUSE_OHM)
+
+
+def _protector(part: PartValues, around: Surroundings) -> Stamp:
+    """A disc that its own current warms; it closes again when it has cooled, which is beyond a setup's time."""
+    del around
+    tripped, link = part.branch("tripped"), part.branch("1-2")
+    faults = (
+        FaultForm("open", "does not close when it has cooled down", 6.0, open_patch(link)),
+        FaultForm("welded", "does not open", 1.0, closed_patch(link)),
+    )
+    drive = Drive(tripped, _at(part, part.number("trips at")), None, _OVERLOAD_S)
+    return _one_link(part, "thermostat", tripped, drive, faults, CONTACT_OHM)
+
+
+def _at(part: PartValues, amps: float) -> tuple[tuple[Threshold, ...], ...]:
+    return ((Threshold(part.branch("1-2"), "amps", amps),),)
+
+
+def _one_link(
+    part: PartValues, symbol: str, variable: str, drive: Drive, faults: tuple[FaultForm, ...], ohm: float
+) -> Stamp:
+    link, a, b = part.branch("1-2"), part.point("1"), part.point("2")
+    return Stamp(
+        (Branch(link, a, b, ohm, condition=when(variable, NO)),),
+        drives=(drive,),
+        faults=faults,
+        shows={"holding": Shown(variable=variable, position=NO)},
+        elements=(Element(symbol, a, b, link),),
+        terminals=("1", "2"),
+    )
+
+
+def _breaker_faults(part: PartValues, poles: tuple[str, ...]) -> tuple[FaultForm, ...]:
+    pinned = (Patch("pin", part.branch("tripped"), position=YES),)
+    return (
+        FaultForm("tripped", "has tripped and not been reset", 12.0, pinned, _RESET, price=0.0, minutes=2.0),
+        FaultForm("open", "does not connect when it is on", 2.0, open_patch(*poles)),
+    )
+
+
+def _switched_on(part: PartValues, around: Surroundings) -> Condition:
+    setting = part.name("setting")
+    if "on" not in around.positions(setting):
+        raise InputError(f"The setting {quoted(setting)} has no position 'on'.", "Add it to that setting.")
+    return (((setting, frozenset({"on"})), (part.branch("tripped"), frozenset({NO}))),)
+
+
+def _one_pole(part: PartValues, around: Surroundings) -> Stamp:
+    """Line terminal 1, load terminal 2."""
+    pole, tripped, a, b = part.branch("pole"), part.branch("tripped"), part.point("1"), part.point("2")
+    short = ((Threshold(pole, "amps", _MAGNETIC_TIMES * part.number("rating")),),)
+    return Stamp(
+        (Branch(pole, a, b, CONTACT_OHM, condition=_switched_on(part, around)),),
+        drives=(Drive(tripped, short, None, _MAGNETIC_S),),
+        faults=_breaker_faults(part, (pole,)),
+        shows={"holding": Shown(variable=tripped, position=NO)},
+        elements=(Element("breaker", a, b, pole),),
+        terminals=("1", "2"),
+    )
+
+
+def _ground_fault(part: PartValues, around: Surroundings) -> Stamp:
+    """Line, neutral and ground pass through it; what does not come back by line and neutral trips it.
+
+    A real one adds the currents of line and neutral. A threshold watches one branch, so the ground conductor is
+    watched instead: in a machine behind this one device the two are the same current, as nothing else leads to earth
+    but stray capacitance, which carries microamperes. A fault current that finds another way to earth (a gas pipe, a
+    person) is not in a sheet, and neither is what this device would do about it. Class A devices do not trip below
+    4 mA and trip from 6 mA (UL 943).
+    """
+    limit = part.number("trips at")
+    if not _LEAST_LEAKAGE <= limit <= _MOST_LEAKAGE:
+        right = "From 5 mA to protect people up to 300 mA against fire."
+        raise InputError(f"{quoted(part.part)} would trip at {1000 * limit:g} mA.", right)
+    tripped, on = part.branch("tripped"), _switched_on(part, around)
+    line, neutral, ground = (part.branch(name) for name in ("line", "neutral", "ground"))
+    ends = ((line, "L", on), (neutral, "N", on), (ground, "G", ((),)))
+    branches = tuple(
+        Branch(name, part.point(f"{end}-in"), part.point(f"{end}-out"), CONTACT_OHM, condition=condition)
+        for name, end, condition in ends
+    )
+    short = (Threshold(line, "amps", _MAGNETIC_TIMES * part.number("rating")),)
+    leak = (Threshold(ground, "amps", limit),)
+    deaf = (Patch("pin", tripped, position=NO),)
+    return Stamp(
+        branches,
+        drives=(Drive(tripped, (short, leak), None, _MAGNETIC_S),),
+        faults=(
+            *_breaker_faults(part, (line, neutral)),
+            FaultForm("deaf", "does not trip (its test button does nothing)", 2.0, deaf),
+        ),
+        shows={"holding": Shown(variable=tripped, position=NO)},
+        elements=tuple(Element("breaker", branch.a, branch.b, branch.name) for branch in branches[:2]),
+        terminals=("L-in", "N-in", "G-in", "L-out", "N-out", "G-out"),
+    )
+
+
+_RATING = Attribute("rating", "amps", "Rated current.")
+_SETTING = Attribute("setting", "setting", "The setting with a position `on`.", "breaker")
+KINDS = (
+    Kind("fuse", "Fuse 1-2: twice its rating blows it for good.", (_RATING,), _fuse),
+    Kind(
+        "overload protector",
+        "Protector 1-2 outside a motor: too much current for seconds opens it until it has cooled.",
+        (Attribute("trips at", "amps", "Current that opens it within seconds."),),
+        _protector,
+    ),
+    Kind(
+        "one-pole breaker",
+        "Breaker with line terminal 1 and load terminal 2; a short circuit trips it.",
+        (_RATING, _SETTING),
+        _one_pole,
+    ),
+    Kind(
+        "ground-fault breaker",
+        "Breaker that trips on stray current; L-in N-in G-in from the house, L-out N-out G-out to the outlet.",
+        (_RATING, Attribute("trips at", "amps", "Stray current that trips it.", 0.005), _SETTING),
+        _ground_fault,
+    ),
+)

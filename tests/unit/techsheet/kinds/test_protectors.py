@@ -1,0 +1,92 @@
+"""Fuse, overload protector, one-pole breaker and ground-fault breaker: what opens, and what a person sees then."""
+
+import pytest
+
+from tests.unit.techsheet.kinds.tiny import amps, machine, position, settled, symptoms, told, volts
+
+#                      heat    turn    breaker guard   fuse    protector
+SYMPTOMS = {
+    "sound": "normal, normal, normal, normal, normal, normal",
+    "breaker:tripped": "none, none, none, normal, normal, normal",
+    "breaker:open": "none, none, normal, normal, normal, normal",
+    "guard:tripped": "none, none, normal, none, normal, normal",
+    "guard:open": "none, none, normal, normal, normal, normal",
+    "guard:deaf": "normal, normal, normal, normal, normal, normal",
+    "fuse:blown": "none, normal, normal, normal, none, normal",
+    "protector:open": "normal, none, normal, normal, normal, normal",
+    "protector:welded": "normal, normal, normal, normal, normal, normal",
+    # Held still for seconds, its current opens the protector.
+    "fan:open": "normal, none, normal, normal, normal, normal",
+    "fan:seized": "normal, none, normal, normal, normal, none",
+    "heater:open": "none, normal, normal, normal, normal, normal",
+    # Ten amperes stray through the case: the guard sees them; breaker and fuse do not mind.
+    "heater:grounded": "none, none, normal, none, normal, normal",
+    "rotor:jammed": "normal, none, normal, normal, normal, none",
+}
+THINGS = ("breaker", "guard", "fuse", "protector", "fan", "heater", "rotor")
+
+
+def test_every_fault_shows_as_written_down() -> None:
+    assert symptoms(machine("protectors"), *THINGS) == SYMPTOMS
+
+
+def test_a_short_circuit_trips_the_breaker_before_it_melts_the_fuse_and_without_one_the_fuse_goes() -> None:
+    found = machine("protectors")
+    opened = ("breaker:tripped", "guard:tripped", "fuse:blown")
+    assert [position(settled(found, "bridged"), name) for name in opened] == ["yes", "yes", "no"]
+    strong = machine(
+        "protectors",
+        ("one-pole breaker, rating: 15 A", "one-pole breaker, rating: 2000 A"),
+        ("ground-fault breaker, rating: 15 A", "ground-fault breaker, rating: 2000 A"),
+    )
+    assert [position(settled(strong, "bridged"), name) for name in opened] == ["no", "no", "yes"]
+
+
+def test_a_deaf_ground_fault_breaker_leaves_amperes_straying() -> None:
+    at = settled(machine("protectors"), "on", "heater:grounded", "guard:deaf")
+    assert amps(at, "guard:ground") == pytest.approx(9.5, abs=0.6)
+
+
+def test_what_it_watches_is_what_line_and_neutral_do_not_bring_back() -> None:
+    found = machine("protectors")
+    for faults in ((), ("heater:grounded", "guard:deaf")):
+        solution = settled(found, "on", *faults).solution
+        astray = solution.through("guard:line")[0] + solution.through("guard:neutral")[0]
+        assert abs(abs(astray) - abs(solution.through("guard:ground")[0])) < 1e-4  # a tenth of a milliampere of strays
+
+
+def test_a_sound_machine_strays_far_less_than_trips_it() -> None:
+    assert amps(settled(machine("protectors"), "on"), "guard:ground") < 0.0001
+
+
+def test_without_ground_nothing_trips_and_the_case_is_live() -> None:
+    at = settled(machine("protectors"), "on", "heater:grounded", "house:open-ground")
+    assert position(at, "guard:tripped") == "no"
+    assert volts(at, "case.G", "house.N") > 50
+
+
+@pytest.mark.parametrize(
+    ("change", "said"),
+    [
+        (
+            ("kind: ground-fault breaker", "kind: ground-fault breaker, trips at: 1 mA"),
+            "'guard' would trip at 1 mA. From 5 mA to protect people up to 300 mA against fire.",
+        ),
+        (
+            ("kind: one-pole breaker", "kind: one-pole breaker, setting: plug"),
+            "The setting 'plug' has no position 'on'. Add it to that setting.",
+        ),
+        (("kind: fuse, rating: 10 A", "kind: fuse, rating: 10 W"), "'10 W' is not in A. Write it as in 5 A."),
+        (
+            ("kind: overload protector, trips at: 1.3 A", "kind: overload protector"),
+            "'protector' has no 'trips at'. Add it. Current that opens it within seconds.",
+        ),
+    ],
+)
+def test_what_makes_no_sense_is_told(change: tuple[str, str], said: str) -> None:
+    assert told("protectors", change) == [said]
+
+
+def test_a_ground_fault_breaker_for_30_ma_is_one_too() -> None:
+    found = machine("protectors", ("kind: ground-fault breaker", "kind: ground-fault breaker, trips at: 30 mA"))
+    assert position(settled(found, "on", "heater:grounded"), "guard:tripped") == "yes"
