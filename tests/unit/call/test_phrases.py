@@ -118,3 +118,20 @@ def test_danger_is_answered_with_a_caution(text: str, word: str) -> None:
 
 def test_no_danger_no_caution() -> None:
     assert hear("no smoke and it doesn't leak", DRYER).cautions == ()
+
+
+def test_a_sign_is_a_sign_in_whatever_state_it_shows() -> None:
+    assert hear("it trips the breaker with the door shut", DRYER).sure() == {"breaker holds": "none"}
+
+
+def test_starting_to_do_something_is_doing_it() -> None:
+    heard = hear("It started making a loud noise", DRYER)
+    assert {phrase.said.concept for phrase in heard.phrases} == {"noisy"}
+
+
+def test_two_things_denied_in_one_breath_are_both_denied() -> None:
+    heard = hear("no lights no sound", DRYER)
+    assert [(phrase.said.concept, phrase.said.level) for phrase in heard.phrases] == [
+        ("lights", "none"),
+        ("noisy", "none"),
+    ]

@@ -62,7 +62,7 @@ def test_a_slip_is_mended_and_told(text: str, slip: tuple[str, str]) -> None:
 
 
 @pytest.mark.parametrize(
-    "word", ["hearing", "beating", "sheets", "coils", "spring", "stains", "blinds", "sport", "party"]
+    "word", ["hearing", "beating", "sheets", "coils", "spring", "stains", "blinds", "sport", "party", "wheats"]
 )
 def test_another_word_is_not_taken_for_a_slip(word: str) -> None:
     heard = hear(f"the {word}", {})
