@@ -2,7 +2,7 @@
 
 Hazard is a gate, not a price: a check on a live machine is offered only when no look and no dead check is worth its
 time. Past the gate the expected cost of the whole repair decides: minutes of the check, then the cost to go from each
-of its outcomes, where things may be looked at before they are changed (one ply).
+of its outcomes, where things may be looked at before they are changed (one ply); what that saves is set against time.
 """
 
 from __future__ import annotations
@@ -21,6 +21,11 @@ from halfsplit.techsheet import Machine
 
 LEAST_GAIN = 1.0
 """A check must save at least this much money over going on without it, or it is not worth a thought."""
+_STANDING_MINUTES = 10.0
+"""Checks are ranked by what they save for their minutes and these: a quick look is asked before covers come off.
+
+Tried on every single fault of the dryer, weighted by rate: 24.4 min with none, 23.7 with these, 24.0 by saving alone.
+"""
 _LEAST_LOOK = 0.05
 """A dead look at something less likely than this does not hold up a live check."""
 _LEAST_SHARE = 3e-4
@@ -141,6 +146,7 @@ def _behind_the_gate(worths: Sequence[Worth], looks: Sequence[tuple[Worth, float
     Where that leaves nothing, the plan's looks as they come, the dead ones first.
     """
     useful = [worth for worth in worths if worth.gain > LEAST_GAIN]
+    useful.sort(key=lambda worth: -worth.gain / (worth.minutes + _STANDING_MINUTES))
     dead = [worth for worth in useful if not worth.offer.live]
     dead = dead or [worth for worth, share in looks if not worth.offer.live and share >= _LEAST_LOOK]
     ranked = [*dead, *(worth for worth in useful if worth.offer.live)]
