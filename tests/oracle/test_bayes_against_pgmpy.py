@@ -23,7 +23,12 @@ from halfsplit.trade import Evidence, Reading, Seen
 Real = NDArray[np.float64]
 
 
-PGMPY_ON_ITSELF = "`pgmpy.estimators.StructureScore` is deprecated and will be removed in v1.3.0. Use `pgmpy.structure_score` instead."
+PGMPY_ON_ITSELF = " ".join(
+    [
+        "`pgmpy.estimators.StructureScore` is deprecated and will be removed in v1.3.0.",
+        "Use `pgmpy.structure_score` instead.",
+    ]
+)
 """What pgmpy says of its own inside when it is imported."""
 
 
