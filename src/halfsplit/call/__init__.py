@@ -19,6 +19,7 @@ from halfsplit.call.checks import (
 from halfsplit.call.ending import Ending, conflicting, things_of
 from halfsplit.call.engine import Engine, accept, engine_for
 from halfsplit.call.explain import Reason, in_words, suspect_says
+from halfsplit.call.tree import Branch, Node, answer_of, compile_tree
 
 __all__ = [
     "BY_HAND",
@@ -27,19 +28,23 @@ __all__ = [
     "LOOKING",
     "MOST_SHOWN",
     "Advice",
+    "Branch",
     "Case",
     "Ending",
     "Engine",
     "MeterReading",
     "NextCheck",
+    "Node",
     "OutcomeView",
     "Reason",
     "SuspectView",
     "accept",
     "action_of",
     "advise",
+    "answer_of",
     "case_schema",
     "caution_of",
+    "compile_tree",
     "conflicting",
     "engine_for",
     "hardest_to_reach",

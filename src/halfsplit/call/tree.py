@@ -1,0 +1,153 @@
+"""A plan compiled into a decision tree: the advice after every likely answer, to carry without a machine that thinks.
+
+The same engine answers at every node, so the first check is the one it proposes for the complaint. An answer becomes
+evidence as on a call: a level seen by the technician, or the middle of a band of readings. The tree is bounded: it
+grows where one is likeliest to get to, until there are enough checks; what is left says so.
+"""
+
+from __future__ import annotations
+
+import heapq
+from dataclasses import dataclass
+from itertools import count
+
+from halfsplit.call.advise import Advice, advise
+from halfsplit.call.case import Case, told
+from halfsplit.call.casefile import one_of
+from halfsplit.call.checks import NextCheck
+from halfsplit.techsheet import Machine
+from halfsplit.trade import LEVELS, Action, Evidence, Look, Reading, Seen
+from halfsplit.units import read_reading
+
+DEPTH, MOST = 5, 24
+"""Checks in a row, and checks in all, if nothing else is asked for."""
+_BEYOND = 1.1
+"""What is only known to be over something is taken to be this much over it."""
+_SHOWN = 4
+
+
+@dataclass(frozen=True, slots=True)
+class Branch:
+    """One answer to a check: its label, how likely it is there, how likely to get there at all, and what then."""
+
+    label: str
+    chance: float
+    reach: float
+    then: Node
+
+
+@dataclass(frozen=True, slots=True)
+class Node:
+    """A place in the tree.
+
+    Attributes:
+        check: What to check here; None at an end, and where the tree was cut off.
+        ending: Where the search stands, as on a call.
+        says: The same in a sentence or two.
+        blamed: Things blamed at an end.
+        mend: What to do at an end.
+        cut_off: Whether there would be more checks to make, for which there was no room.
+        branches: The likely answers; empty without a check.
+    """
+
+    check: NextCheck | None
+    ending: str
+    says: str
+    blamed: tuple[str, ...]
+    mend: str
+    cut_off: bool
+    branches: tuple[Branch, ...] = ()
+
+    @property
+    def rare(self) -> float:
+        """Chance of an answer that is too unlikely to be listed."""
+        return max(0.0, 1.0 - sum(branch.chance for branch in self.branches)) if self.branches else 0.0
+
+
+def compile_tree(machine: Machine, complaint: str, depth: int = DEPTH, most: int = MOST) -> Node:
+    """The decision tree of a complaint.
+
+    Args:
+        machine: The machine.
+        complaint: A complaint of the sheet, by name.
+        depth: How many checks in a row, 1 or more.
+        most: How many checks in all, 1 or more.
+
+    Raises:
+        InputError: The sheet has no such complaint.
+    """
+    name = one_of(complaint, tuple(machine.complaints), "complaint of this sheet")
+    return _grow(machine, Case().plus(*told(machine, name)), depth, most).node()
+
+
+@dataclass(slots=True)
+class _Place:
+    """A node while the tree grows. `after` stays empty where no check is made, or none could be any more."""
+
+    case: Case
+    advice: Advice
+    reach: float
+    deep: int
+    after: tuple[_Place, ...] = ()
+
+    def node(self) -> Node:
+        """This place and all that follows from it, for good."""
+        advice, check = self.advice, self.advice.next
+        mend = advice.suspects[0].mend if advice.blamed and advice.suspects else ""
+        if check is None or not self.after:
+            return Node(None, advice.ending, advice.says, advice.blamed, mend, check is not None)
+        branches = (
+            Branch(view.label, view.chance, place.reach, place.node())
+            for view, place in zip(check.outcomes, self.after, strict=True)
+        )
+        return Node(check, advice.ending, advice.says, advice.blamed, mend, False, tuple(branches))
+
+
+def _grow(machine: Machine, case: Case, depth: int, most: int) -> _Place:
+    root = _place(machine, case, 1.0, 0)
+    turn = count()
+    waiting = [(-root.reach, next(turn), root)]
+    checks = 0
+    while waiting and checks < most:
+        place = heapq.heappop(waiting)[-1]
+        check = place.advice.next
+        if check is None or place.deep >= depth:
+            continue
+        checks += 1
+        place.after = tuple(
+            _place(
+                machine,
+                place.case.plus(answer_of(check.action, view.label)),
+                place.reach * view.chance,
+                place.deep + 1,
+            )
+            for view in check.outcomes
+        )
+        for later in place.after:
+            heapq.heappush(waiting, (-later.reach, next(turn), later))
+    return root
+
+
+def _place(machine: Machine, case: Case, reach: float, deep: int) -> _Place:
+    return _Place(case, advise(machine, case, most=_SHOWN), reach, deep)
+
+
+def answer_of(action: Action, label: str) -> Evidence:
+    """An outcome as the evidence that it would be: a level seen, or the middle of a band of readings.
+
+    Args:
+        action: The check.
+        label: One of its outcomes, as in "normal", "about 10.8 Ω", "0 V to 3 V", "over 5 V", "OL".
+    """
+    if isinstance(action, Look):
+        level = LEVELS[LEVELS.index(label)]  # type: ignore[arg-type]  # the labels of a look are the levels
+        return Seen(action.function, level, "technician", action.setup)
+    return Reading(action.points, action.mode, action.setup, _middle(label, action.mode))
+
+
+def _middle(label: str, mode: str) -> float:
+    low, _, high = label.removeprefix("about ").removeprefix("over ").partition(" to ")
+    least = read_reading(low, mode)
+    if label.startswith("over "):
+        return least * _BEYOND
+    return (least + read_reading(high or low, mode)) / 2
