@@ -140,7 +140,7 @@ def answer_of(action: Action, label: str) -> Evidence:
         label: One of its outcomes, as in "normal", "about 10.8 Ω", "0 V to 3 V", "over 5 V", "OL".
     """
     if isinstance(action, Look):
-        level = LEVELS[LEVELS.index(label)]  # type: ignore[arg-type]  # the labels of a look are the levels
+        level = LEVELS[LEVELS.index(label)]
         return Seen(action.function, level, "technician", action.setup)
     return Reading(action.points, action.mode, action.setup, _middle(label, action.mode))
 
