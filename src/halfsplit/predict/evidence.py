@@ -153,15 +153,18 @@ def _contradicts(predictor: Predictor, item: Evidence, setup: Setup) -> Mask:
 _FALSE_NOTHING = {"volts": 0.6, "low-z": 0.6, "amps": 0.6, "ohms": 0.2}
 _FALSE_OPEN = 0.45
 _RANGE: dict[Mode, tuple[float, float]] = {
-    "volts": (0.1, 300),
-    "low-z": (0.1, 300),
-    "amps": (0.05, 60),
-    "ohms": (0.1, 5e6),
+    "volts": (0.1, 1000.0),
+    "low-z": (0.1, 1000.0),
+    "amps": (0.05, 400.0),
+    "ohms": (0.1, AS_GOOD_AS_OPEN_OHM),
 }
 
 
 def _broad(item: Evidence) -> float:
-    """Likelihood of an item under a plain mistake: near nothing, or anywhere on the range by its logarithm."""
+    """Likelihood of an item under a plain mistake: near nothing, or anywhere a meter reads by its logarithm.
+
+    It adds up to one over all readings, so that a mistake explains nothing better than it should.
+    """
     if isinstance(item, Seen):
         return 1.0 / len(LEVELS)
     if _reads_open(item):
@@ -170,5 +173,4 @@ def _broad(item: Evidence) -> float:
     nothing = _FALSE_NOTHING[item.mode]
     anywhere = 1.0 - nothing - (_FALSE_OPEN if item.mode == "ohms" else 0.0)
     near = np.exp(-0.5 * (item.value / 0.5) ** 2) * 2 / (0.5 * np.sqrt(2 * np.pi))
-    inside = min(max(item.value, low), high)
-    return float(nothing * near + anywhere / (inside * np.log(high / low)))
+    return float(nothing * near + anywhere / (max(item.value, low) * (1.0 + np.log(high / low))))
