@@ -26,6 +26,8 @@ from halfsplit.techsheet.sections.setups import read_setups
 from halfsplit.techsheet.sections.wires import read_wires, strays, wire_faults
 
 _HERTZ = 60.0
+_HOUSE = ("supply", "breaker", "outlet")
+"""Endings of the kinds that stay in the house when the machine is taken away."""
 
 
 def read_sheet(text: str, file: str) -> tuple[Machine | None, tuple[Problem, ...]]:
@@ -78,7 +80,8 @@ def _build(draft: Draft) -> Machine | None:
     poles = tuple(pole for stamp in stamps for pole in stamp.poles)
     hertz = next((stamp.hertz for stamp in stamps if stamp.hertz is not None), _HERTZ)
     points = Network(hertz, branches, poles).points()
-    branches += strays(points, tuple(pole.point for pole in poles), chassis, _earth(poles))
+    house = frozenset(part.name for part in parts.values() if part.kind.endswith(_HOUSE))
+    branches += strays(points, tuple(pole.point for pole in poles), chassis, _earth(poles), house)
     drives = tuple(drive for stamp in stamps for drive in stamp.drives)
     return Machine(
         name=form.sheet,
