@@ -207,3 +207,13 @@ def test_schema_is_a_json_schema(run: Run, what: str) -> None:
 
     schema = run.json("schema", what)
     jsonschema.Draft202012Validator.check_schema(schema)
+
+
+def test_hear_reads_everyday_words_and_asks_about_the_rest(run: Run) -> None:
+    heard = run.json("hear", "dryer", "it turns but does not heat")
+    assert heard["sure"] == {"drum turns": "normal", "heat": "none"}
+    slow = run.json("hear", "dryer", "takes two cycles to dry")
+    assert slow["functions"]["heat"].get("none", 0.0) < 0.5  # slow is not "no heat"
+    code, out, _ = run("hear", "dryer", "the flurb is gronkled")
+    assert code == 0
+    assert "Ask" in out
