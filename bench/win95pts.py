@@ -1,10 +1,11 @@
 """The planner on a published troubleshooting network that is not ours: run `python -m bench.win95pts`.
 
 win95pts, a network for troubleshooting printing, 76 nodes: bnlearn Bayesian Network Repository, as pgmpy cites it,
-which brings the file; by the group of J. S. Breese and D. Heckerman (from memory). The complaint is "no output". Suspects are
-the causes without parents, one at a time, their odds from the network. What each check shows under each suspect comes
-from variable elimination; checks are then taken as independent given the suspect, which the network does not promise:
-so the hidden cases are drawn from the network itself, not from these tables. It has no costs: those below are invented.
+which brings the file; by the group of J. S. Breese and D. Heckerman (from memory). The complaint is "no output".
+Suspects are the causes without parents, one at a time, their odds from the network. What each check shows under each
+suspect comes from variable elimination; checks are then taken as independent given the suspect, which the network does
+not promise: so the hidden cases are drawn from the network itself, not from these tables. It has no costs: those below
+are invented.
 """
 
 from __future__ import annotations
