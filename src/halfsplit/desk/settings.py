@@ -1,9 +1,12 @@
 """Settings of the desk. Reading this file writes nothing: `start.prepare` makes the folder and its secrets first."""
 
+import secrets
+
 from halfsplit.desk.folder import ACCESS_KEY, DATABASE, SIGNING_SECRET, data_folder, read_secret
 
 HOME = data_folder()
-SECRET_KEY = read_secret(HOME, SIGNING_SECRET)
+# Where no folder was prepared, as for tests and the type checker: one that nobody can guess and that is gone with us.
+SECRET_KEY = read_secret(HOME, SIGNING_SECRET) or secrets.token_urlsafe(48)
 HALFSPLIT_ACCESS_KEY = read_secret(HOME, ACCESS_KEY)
 
 DEBUG = False

@@ -195,6 +195,14 @@ def test_a_reading_goes_back_to_where_it_came_from(client: Client, call: CallRec
         assert last.what == Reading(HEATER, "ohms", "dead", 10.7)
 
 
+def test_ohms_on_a_live_machine_are_never_written_down(client: Client, call: CallRecord) -> None:
+    before = store.entries(call.number)
+    answer = client.post(address(call, "add_reading"), answer_form(call, a="TB.L1", b="TB.L2", setup="running"))
+    assert answer.status_code == 422
+    assert "Read ohms in a setup with the plug out." in answer.content.decode()
+    assert store.entries(call.number) == before
+
+
 @pytest.mark.parametrize("anchor", ["//evil.example", "a\r\nSet-Cookie: b=c", '"><script>'])
 def test_where_to_go_back_to_cannot_be_abused(client: Client, call: CallRecord, anchor: str) -> None:
     answer = client.post(address(call, "add_reading"), answer_form(call, anchor=anchor))

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from functools import wraps
-from urllib.parse import quote, urlencode
+from urllib.parse import urlencode
 
 from django.http import HttpRequest, HttpResponse, HttpResponseRedirect, QueryDict
 from django.urls import reverse
@@ -114,4 +114,4 @@ def _back(call: CallRecord, entry: EntryRecord, fields: QueryDict) -> HttpRespon
     if at == "seen":
         view["by"] = _observer(fields)
     anchor = fields.get("anchor", at)
-    return HttpResponseRedirect(f"{reverse('call', args=[call.number])}?{urlencode(view)}#{quote(anchor)}")
+    return HttpResponseRedirect(f"{reverse('call', args=[call.number])}?{urlencode(view)}#{anchor}")
