@@ -170,7 +170,8 @@ def one_of(word: str, known: tuple[str, ...], what: str) -> str:
         InputError: Another word.
     """
     if word not in known:
-        raise InputError(f"{word!r} is not a {what}.", did_you_mean(word, known))
+        article = "an" if what[0] in "aeiou" else "a"
+        raise InputError(f"{word!r} is not {article} {what}.", did_you_mean(word, known))
     return word
 
 

@@ -29,6 +29,7 @@ BY_HAND = "CAUTION: unplug it first. Sharp edges: gloves."
 _MEANS_SHARE = 0.04
 _MOST_MEANT = 4
 _LEAST_CHANCE = 0.015
+_READS = {"ohms": "ohms", "volts": "volts", "low-z": "volts", "amps": "amps"}
 _MODES = {"ohms": "ohms", "volts": "volts AC", "low-z": "volts AC, low impedance", "amps": "clamp, amps AC"}
 
 
@@ -141,7 +142,7 @@ def title_of(machine: Machine, action: Action) -> str:
     if isinstance(action, Look):
         return machine.functions[action.function].ask
     a, b = action.points
-    return f"Read {'ohms' if action.mode == 'ohms' else 'volts'} from {a} to {b}"
+    return f"Read {_READS[action.mode]} from {a} to {b}"
 
 
 def caution_of(engine: Engine, action: Action) -> str:

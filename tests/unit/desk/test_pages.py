@@ -224,7 +224,7 @@ def test_an_address_that_makes_no_sense_still_shows_the_call(client: Client, cal
     [
         ("add_seen", {"saw": "none/flying", "by": "technician", "at": "seen"}, "There is no function"),
         ("add_seen", {"saw": "lots/heat", "by": "technician", "at": "seen"}, "is not a level"),
-        ("add_seen", {"saw": "none/heat", "by": "neighbour", "at": "seen"}, "is not a observer"),
+        ("add_seen", {"saw": "none/heat", "by": "neighbour", "at": "seen"}, "is not an observer"),
         ("skip", {"a": "heater.1", "b": "heater.2", "mode": "ohms", "setup": "plug in", "at": "log"}, "is not a setup"),
         ("cannot_reach", {"point": "moon.1", "at": "log"}, "There is no part"),
         ("set_to", {"set": "5-wire/cord", "at": "log"}, "is not a position of cord"),
