@@ -79,12 +79,12 @@ def action_of(item: Evidence) -> Action:
 def offered_checks(
     machine: Machine, groups: Sequence[tuple[Action, ...]], case: Case, opened: frozenset[str]
 ) -> tuple[Action, ...]:
-    """From each group of equally telling checks the quickest still open; the same place is not offered twice."""
+    """From each group of equally telling checks the quickest still open; not the same place again, made or skipped."""
     made = _made(case)
     offered = []
     for group in groups:
-        done = {_place(action) for action in group if action in made}
-        free = [a for a in group if a not in case.skipped and _place(a) not in done and not _out_of_reach(a, case)]
+        done = {_place(action) for action in group if action in made or action in case.skipped}
+        free = [action for action in group if _place(action) not in done and not _out_of_reach(action, case)]
         offered += sorted(free, key=lambda a: check_minutes(machine, a, opened))[:1] if len(free) > 1 else free
     return tuple(offered)
 
