@@ -1,0 +1,26 @@
+"""Measure speed and print it: `python -m bench` (or `make bench`), a table and then the same as JSON."""
+
+import json
+import platform
+import sys
+
+import numpy as np
+
+from bench.speed import measure
+
+
+def _table(figures: dict[str, float]) -> str:
+    width = max(map(len, figures))
+    return "\n".join(f"{name:<{width}}  {value:>10.4g}" for name, value in figures.items())
+
+
+def main() -> None:
+    """Print the table and the JSON."""
+    figures = measure()
+    sys.stdout.write(f"{_table(figures)}\n\n")
+    where = {"python": platform.python_version(), "numpy": np.__version__, "machine": platform.machine()}
+    sys.stdout.write(f"{json.dumps({**where, **figures}, indent=2)}\n")
+
+
+if __name__ == "__main__":
+    main()
