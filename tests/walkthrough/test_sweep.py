@@ -78,7 +78,7 @@ def test_no_search_ends_at_a_wrong_thing_and_every_exception_is_known() -> None:
     assert ends.get("keep looking", set()) == set()
     assert ends.get("nothing wrong", set()) <= SEEN_BY_NOBODY
     assert ends.get("group", set()) <= GROUPS
-    assert len(ends["right"]) >= 94
+    assert len(ends["right"]) >= 93  # measured; 94 before the house strayed to earth (see ONLY_A_GHOST_TELLS)
 
 
 @pytest.mark.parametrize("fault", sorted(ONE_LEG_BEFORE_THE_OUTLET | HUMS_AND_STANDS))
