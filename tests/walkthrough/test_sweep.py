@@ -32,20 +32,12 @@ DEARER_TO_PROVE_THAN_TO_CHANGE = {
     # A contact that closes only when hot: proving it takes a quarter of an hour of warming up.
     "auto thermostat:open",
 }
-<<<<<<< HEAD
-TOLD_BY_A_GHOST_ALONE = {
-    # With no ground blade the cabinet floats, and only ghost voltages say so: not enough against "nothing wrong".
-    "plug:G-open",
-}
-GROUPS = ONE_LEG_BEFORE_THE_OUTLET | HUMS_AND_STANDS | DEARER_TO_PROVE_THAN_TO_CHANGE | TOLD_BY_A_GHOST_ALONE
-=======
 ONLY_A_GHOST_TELLS = {
     # A ground blade meets its slot only when plugged in, where no ohms are read: it shows as a ghost voltage on the
     # cabinet, and a ghost is too rough a witness against "nothing wrong".
     "plug:G-open",
 }
 GROUPS = ONE_LEG_BEFORE_THE_OUTLET | HUMS_AND_STANDS | DEARER_TO_PROVE_THAN_TO_CHANGE | ONLY_A_GHOST_TELLS
->>>>>>> origin/main
 
 SEEN_BY_NOBODY = {
     # They change nothing that a customer or a technician sees, and are too rare to be looked for without a reason:
@@ -86,11 +78,7 @@ def test_no_search_ends_at_a_wrong_thing_and_every_exception_is_known() -> None:
     assert ends.get("keep looking", set()) == set()
     assert ends.get("nothing wrong", set()) <= SEEN_BY_NOBODY
     assert ends.get("group", set()) <= GROUPS
-<<<<<<< HEAD
-    assert len(ends["right"]) >= 93
-=======
     assert len(ends["right"]) >= 93  # measured; 94 before the house strayed to earth (see ONLY_A_GHOST_TELLS)
->>>>>>> origin/main
 
 
 @pytest.mark.parametrize("fault", sorted(ONE_LEG_BEFORE_THE_OUTLET | HUMS_AND_STANDS))
