@@ -8,10 +8,10 @@ from halfsplit.techsheet.find import (
     machine_from_text,
     point_of,
     read_text_file,
-    settings_of,
     setup_of,
     sheet_text,
     steps_of,
+    text_of,
 )
 from halfsplit.techsheet.fit import fit
 from halfsplit.techsheet.form import Form
@@ -50,9 +50,9 @@ __all__ = [
     "read_document",
     "read_sheet",
     "read_text_file",
-    "settings_of",
     "setup_of",
     "sheet_schema",
     "sheet_text",
     "steps_of",
+    "text_of",
 ]

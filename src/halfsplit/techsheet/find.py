@@ -53,12 +53,17 @@ def read_text_file(name: str, hint: str = "") -> str:
     except (OSError, ValueError):
         what = "This file cannot be opened."
         raise SheetError((Problem(what, "Check its name and that you may read it.", name),)) from None
+    return text_of(content, name)
+
+
+def text_of(content: bytes, name: str) -> str:
+    """Text of a file's bytes, a byte order mark left off; of a larger file `MOST_BYTES` + 1 are enough to refuse it.
+
+    Raises:
+        SheetError: It is too large, or not UTF-8 text.
+    """
     if len(content) > MOST_BYTES:
         raise SheetError((too_large(name),))
-    return _decoded(content, name)
-
-
-def _decoded(content: bytes, name: str) -> str:
     try:
         return content.decode("utf-8-sig")
     except UnicodeDecodeError as error:
@@ -86,11 +91,6 @@ def point_of(machine: Machine, text: str) -> str:
     if text.strip().lower() in folded:
         return folded[text.strip().lower()]
     return find_point(text, {part.name: part.terminals for part in machine.parts.values()})
-
-
-def settings_of(machine: Machine) -> dict[str, tuple[str, ...]]:
-    """What a person can set: every variable but those of mechanical parts."""
-    return dict(machine.settings)
 
 
 def steps_of(machine: Machine, texts: list[str]) -> tuple[tuple[str, str], ...]:

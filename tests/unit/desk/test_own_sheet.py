@@ -38,6 +38,11 @@ def test_a_file_starts_a_call_under_its_name(client: Client) -> None:
     assert store.find_call(1).file == "mine.yaml"
 
 
+def test_a_file_saved_with_a_byte_order_mark_is_read(client: Client) -> None:
+    assert client.post(ADDRESS, _file(b"\xef\xbb\xbf" + DRYER.replace("\n", "\r\n").encode())).status_code == 302
+    assert store.find_call(1).text == DRYER
+
+
 def test_every_mistake_is_told_at_once_with_its_line_and_the_text_stays(client: Client) -> None:
     wrong = DRYER.replace("- blue door.NO timer.A", "- blu door.NO timer.A").replace(
         "- violet start.2 motor.6", "- violet start.2 motor.9"

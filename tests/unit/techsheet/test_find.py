@@ -11,7 +11,6 @@ from halfsplit.techsheet import (
     machine_from_text,
     point_of,
     read_text_file,
-    settings_of,
     setup_of,
     sheet_text,
     steps_of,
@@ -118,7 +117,7 @@ def test_a_setup_is_found_by_name_or_typed_as_steps() -> None:
 
 def test_every_setting_of_the_dryer_can_be_typed_as_a_step() -> None:
     dryer = load_machine("dryer")
-    for setting, positions in settings_of(dryer).items():
+    for setting, positions in dryer.settings.items():
         for position in positions:
             assert steps_of(dryer, [f"{setting} {position}"]) == ((setting, position),)
 

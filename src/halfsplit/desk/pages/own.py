@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from django.core.files.uploadedfile import UploadedFile
 from django.http import HttpRequest, HttpResponse, HttpResponseRedirect
 from django.shortcuts import render
 from django.urls import reverse
@@ -10,7 +9,7 @@ from django.views.decorators.http import require_http_methods
 
 from halfsplit.desk.records import store
 from halfsplit.errors import Problem, SheetError
-from halfsplit.techsheet import MOST_BYTES
+from halfsplit.techsheet import MOST_BYTES, text_of
 
 PASTED = "pasted sheet"
 
@@ -38,19 +37,14 @@ def _sheet_in(request: HttpRequest) -> tuple[str, str]:
     """
     sent = request.FILES.get("file")
     if sent is not None:
-        return _file_text(sent), sent.name or PASTED
-    text = request.POST.get("text", "").replace("\r\n", "\n")
+        file = sent.name or PASTED
+        return _with_plain_ends(text_of(sent.read(MOST_BYTES + 1), file)), file
+    text = _with_plain_ends(request.POST.get("text", ""))
     if not text.strip():
         raise SheetError((Problem("There is no sheet here.", "Paste its text, or choose its file."),))
     return text, PASTED
 
 
-def _file_text(sent: UploadedFile[bytes]) -> str:
-    name = sent.name or PASTED
-    if (sent.size or 0) > MOST_BYTES:
-        right = "A sheet is a few pages of text."
-        raise SheetError((Problem(f"This file is larger than {MOST_BYTES // 1024} kB.", right, name),))
-    try:
-        return bytes(sent.read()).decode("utf-8").replace("\r\n", "\n")
-    except UnicodeDecodeError:
-        raise SheetError((Problem("This is not UTF-8 text.", "Choose the sheet's YAML file.", name),)) from None
+def _with_plain_ends(text: str) -> str:
+    """Lines end as in a file of ours, whatever the browser or another system made of them."""
+    return text.replace("\r\n", "\n")
