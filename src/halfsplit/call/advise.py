@@ -14,7 +14,7 @@ from halfsplit.belief import Belief
 from halfsplit.call.case import Case
 from halfsplit.call.checks import NextCheck, action_of, describe_check, offered_checks, open_proofs
 from halfsplit.call.ending import Ending, conflicts, say, verdict
-from halfsplit.call.engine import Engine, Weighed, engine_for
+from halfsplit.call.engine import Engine, Mask, Weighed, engine_for
 from halfsplit.call.explain import Reason, reasons, suspect_says
 from halfsplit.nextcheck import (
     Courses,
@@ -94,7 +94,8 @@ def advise(machine: Machine, case: Case, rates: Rates | None = None, most: int =
     playing = _in_play(engine, weighed)
     made = _plan(engine, case, playing, rates or Rates())
     found = verdict(engine, weighed, case, made)
-    views = _views(engine, weighed, case, most)
+    idle = engine.idle_pairs(weighed.consistent())
+    views = _views(engine, weighed, case, idle, most)
     checks = tuple(
         describe_check(engine, worth, playing.shares, playing.suspects, made.without) for worth in made.ranked[:4]
     )
@@ -108,7 +109,7 @@ def advise(machine: Machine, case: Case, rates: Rates | None = None, most: int =
         next=checks[0] if checks and going_on else None,
         others=checks[1:] if going_on else (),
         conflicts=conflicts(weighed, case) if found.ending == "nothing fits" else (),
-        idle_pairs=float(weighed.belief.shares[engine.idle_pairs(weighed.consistent())].sum()),
+        idle_pairs=float(weighed.belief.shares[idle].sum()),
         dropped=weighed.dropped,
         cost=made.best.cost if made.best else made.without,
     )
@@ -167,9 +168,8 @@ def _rank(
     return plan(machine, playing.shares, offers, Courses(blind, looking), opened, rates)
 
 
-def _views(engine: Engine, weighed: Weighed, case: Case, most: int) -> tuple[SuspectView, ...]:
+def _views(engine: Engine, weighed: Weighed, case: Case, idle: Mask, most: int) -> tuple[SuspectView, ...]:
     machine, shares, fits = engine.machine, weighed.belief.shares, weighed.consistent()
-    idle = engine.idle_pairs(fits)
     order = [index for index in np.argsort(-shares, kind="stable") if not idle[index]][:most]
     views = []
     for index in (int(index) for index in order):

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-
 from halfsplit.circuit import NEVER, NO, YES, Branch, Condition, Drive, Threshold
 from halfsplit.errors import InputError, quoted
 from halfsplit.techsheet.kinds.attribute import Attribute, PartValues
@@ -120,7 +118,6 @@ def _biased_thermostat(part: PartValues, around: Surroundings) -> Stamp:
 
 _PLACE = Attribute("place", "place", "Where it sits: one of `temperatures`.")
 _OPENS = Attribute("opens at", "temperature", "Opens when its place reaches this.")
-_Stamper = Callable[[PartValues, Surroundings], Stamp]
 KINDS = (
     Kind(
         "switch",

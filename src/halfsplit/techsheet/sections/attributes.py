@@ -153,28 +153,15 @@ def _if_clean(draft: Draft, before: int, value: Found, *, complete: bool = True)
     return value
 
 
-def _state(draft: Draft, path: Path, written: Any) -> str:
-    text = _text(draft, path, written)
-    draft.state(text)
-    return text
+def _known_to(look_up: Callable[[Draft, str], object]) -> Callable[[Draft, Path, Any], str]:
+    """A word that the sheet must know: looking it up raises where it does not."""
 
+    def read(draft: Draft, path: Path, written: Any) -> str:
+        text = _text(draft, path, written)
+        look_up(draft, text)
+        return text
 
-def _place(draft: Draft, path: Path, written: Any) -> str:
-    text = _text(draft, path, written)
-    draft.temperature(text)
-    return text
-
-
-def _setting(draft: Draft, path: Path, written: Any) -> str:
-    text = _text(draft, path, written)
-    draft.positions(text)
-    return text
-
-
-def _socket(draft: Draft, path: Path, written: Any) -> str:
-    text = _text(draft, path, written)
-    draft.terminals_of(text)
-    return text
+    return read
 
 
 _READERS: Mapping[Reader, Callable[[Draft, Path, Any], Any]] = {
@@ -188,12 +175,12 @@ _READERS: Mapping[Reader, Callable[[Draft, Path, Any], Any]] = {
     "minutes": lambda draft, path, written: read_minutes(_text(draft, path, written)),
     "name": _text,
     "names": _names,
-    "state": _state,
+    "state": _known_to(Draft.state),
     "states": _states,
     "contacts": _contacts,
-    "place": _place,
-    "setting": _setting,
-    "socket": _socket,
+    "place": _known_to(Draft.temperature),
+    "setting": _known_to(Draft.positions),
+    "socket": _known_to(Draft.terminals_of),
     "point": _text,
     "rates": _rates,
 }
