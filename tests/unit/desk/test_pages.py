@@ -13,11 +13,13 @@ from django.utils import timezone
 from pytest_django import DjangoAssertNumQueries
 
 from halfsplit.call import advise
+from halfsplit.desk.pages.shown.check import _drawing
 from halfsplit.desk.pages.words import ENDING_WORDS, LEVEL_WORDS
 from halfsplit.desk.records import store
 from halfsplit.desk.records.entries import Skipped, TakenBack
 from halfsplit.desk.records.models import Call
 from halfsplit.desk.records.values import CallRecord, case_of
+from halfsplit.drawing import describe_rungs, standing_in
 from halfsplit.techsheet import library_names, sheet_text
 from halfsplit.trade import Measure, Reading
 
@@ -310,3 +312,12 @@ def test_looking_at_a_call_adds_no_entry(client: Client, call: CallRecord) -> No
     text_of(client, address(call))
     text_of(client, address(call))
     assert store.entries(call.number) == before
+
+
+def test_the_words_of_a_drawing_tell_of_the_rungs_that_it_shows(call: CallRecord) -> None:
+    standing = standing_in(call.machine.setups["dead auto"])
+    action = Measure(("timer.A", "timer.B"), "ohms", "dead auto")
+    drawn = _drawing(call.machine, action)
+    assert drawn is not None
+    assert drawn.words != describe_rungs(call.machine, action.points)  # at rest another rung would be told of
+    assert drawn.words == describe_rungs(call.machine, action.points, standing)

@@ -10,7 +10,7 @@ from halfsplit.call import Advice, NextCheck
 from halfsplit.desk.pages.words import LEVEL_WORDS, UNIT_WORDS, signal
 from halfsplit.drawing import describe_rungs, draw_rungs, standing_in
 from halfsplit.techsheet import Machine
-from halfsplit.trade import LEVELS, Action, Look, Measure
+from halfsplit.trade import Action, Look, Measure
 from halfsplit.units import show_share
 
 
@@ -119,7 +119,7 @@ def _drawing(machine: Machine, action: Action) -> Drawing | None:
         return None
     standing = standing_in(machine.setups[action.setup])
     svg = draw_rungs(machine, action.points, standing=standing)
-    return Drawing(mark_safe(svg), describe_rungs(machine, action.points))  # noqa: S308  # `drawing` escapes all text
+    return Drawing(mark_safe(svg), describe_rungs(machine, action.points, standing))  # noqa: S308  # `drawing` escapes all text
 
 
 def _fields(action: Action) -> tuple[tuple[str, str], ...]:
@@ -136,14 +136,9 @@ def _levels(action: Action) -> tuple[tuple[str, str], ...]:
 
 
 def _outcomes(check: NextCheck) -> tuple[OutcomeLine, ...]:
-    words = {level: LEVEL_WORDS[level] for level in LEVELS} if isinstance(check.action, Look) else {}
+    words = {str(level): word for level, word in LEVEL_WORDS.items()} if isinstance(check.action, Look) else {}
     return tuple(
-        OutcomeLine(
-            next((word for level, word in words.items() if level == view.label), view.label),
-            show_share(view.chance),
-            view.means,
-        )
-        for view in check.outcomes
+        OutcomeLine(words.get(view.label, view.label), show_share(view.chance), view.means) for view in check.outcomes
     )
 
 
