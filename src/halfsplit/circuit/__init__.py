@@ -3,7 +3,7 @@
 Knows nothing of appliances and nothing of probability.
 """
 
-from halfsplit.circuit.columns import Columns, Layout, Solution, columns, solve
+from halfsplit.circuit.columns import Columns, Layout, columns
 from halfsplit.circuit.meter import (
     HIGH_IMPEDANCE_OHM,
     LOW_IMPEDANCE_OHM,
@@ -12,6 +12,7 @@ from halfsplit.circuit.meter import (
     read_ohms,
     read_volts,
     read_volts_loaded,
+    read_waves,
 )
 from halfsplit.circuit.netlist import spice
 from halfsplit.circuit.network import (
@@ -25,11 +26,16 @@ from halfsplit.circuit.network import (
     Network,
     Patch,
     Pole,
+    Source,
     Step,
     Threshold,
+    Transformer,
+    Winding,
     when,
 )
 from halfsplit.circuit.settle import Settled, at_rest, replay, take_step
+from halfsplit.circuit.solution import Half, Part, Solution, Wave
+from halfsplit.circuit.solve import conducting, solve
 
 __all__ = [
     "ALWAYS",
@@ -43,20 +49,28 @@ __all__ = [
     "Columns",
     "Condition",
     "Drive",
+    "Half",
     "Layout",
     "Network",
+    "Part",
     "Patch",
     "Pole",
     "Settled",
     "Solution",
+    "Source",
     "Step",
     "Threshold",
+    "Transformer",
+    "Wave",
+    "Winding",
     "at_rest",
     "columns",
+    "conducting",
     "read_amps",
     "read_ohms",
     "read_volts",
     "read_volts_loaded",
+    "read_waves",
     "replay",
     "solve",
     "spice",

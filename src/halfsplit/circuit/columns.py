@@ -1,7 +1,7 @@
 """A network under many variants at once: one column a variant (a fault, a pair of faults, a tolerance at its edge).
 
-What may live here: turning patches into arrays, conditions into masks, and solving the columns as they stand.
-Shapes: V variables, B branches, P poles, N points, S columns.
+What may live here: turning patches into arrays, and conditions into masks.
+Shapes: V variables, B branches, P poles, E sources, N points, S columns.
 """
 
 from __future__ import annotations
@@ -14,7 +14,8 @@ from numpy.typing import NDArray
 
 from halfsplit.circuit.network import Condition, Network, Patch
 from halfsplit.circuit.plan import Plan, make_plan
-from halfsplit.circuit.starmesh import Complex, Numbers, Reduced, point_volts, reduce
+from halfsplit.circuit.ports import Basis, check_pairs, make_basis
+from halfsplit.circuit.starmesh import Complex
 from halfsplit.errors import CircuitError
 
 Mask = NDArray[np.bool_]
@@ -28,7 +29,12 @@ class Layout:
     """The shape of a network, worked out once: indices by name, and the elimination plan. Never changes."""
 
     def __init__(self, network: Network) -> None:
-        """Index every name of `network` and plan its elimination."""
+        """Index every name of `network` and plan its elimination.
+
+        Raises:
+            CircuitError: Two sources, windings or poles hold one point.
+        """
+        check_pairs(network)
         self.network = network
         self.points = network.points()
         self.point_index = {point: index for index, point in enumerate(self.points)}
@@ -37,8 +43,14 @@ class Layout:
         self.variable_index = {name: index for index, name in enumerate(self.positions)}
         self.a = np.array([self.point_index[branch.a] for branch in network.branches], dtype=np.intp)
         self.b = np.array([self.point_index[branch.b] for branch in network.branches], dtype=np.intp)
-        self.plan: Plan = make_plan(list(zip(self.a, self.b, strict=True)), len(self.points), len(network.poles))
+        ends = list(zip(self.a, self.b, strict=True))
+        self.plan: Plan = make_plan(ends, len(self.points), len(network.poles), len(network.held_pairs()))
         self.pole_volts = np.array([pole.volts for pole in network.poles], dtype=np.complex128)
+        self.source_volts = np.array([source.volts for source in network.sources], dtype=np.complex128)
+        self.source_direct = np.array([source.direct for source in network.sources], dtype=np.float64)
+        self.basis: Basis = make_basis(network, direct=False)
+        self.direct_basis: Basis = make_basis(network, direct=True)
+        self.one_way = np.array([i for i, branch in enumerate(network.branches) if branch.one_way], dtype=np.intp)
         self._series = np.array([[branch.ohm, branch.henry, branch.farad] for branch in network.branches])
         self._dc = np.array([branch.ohm if branch.dc_ohm is None else branch.dc_ohm for branch in network.branches])
         conditions = [branch.condition for branch in network.branches]
@@ -73,9 +85,10 @@ class Layout:
         series = (ohm + 1j * omega * henry) * branch_scale + added_ohm
         return np.asarray(1.0 / series + 1j * omega * farad / branch_scale)
 
-    def conductance(self, branch_scale: Real, added_ohm: Real) -> Real:
-        """Conductance of every branch for direct current when cold, siemens, shape (B, S)."""
-        return np.asarray(1.0 / (self._dc[:, None] * branch_scale + added_ohm))
+    def conductance(self, branch_scale: Real, added_ohm: Real, *, cold: bool = True) -> Real:
+        """Conductance of every branch for direct current, dead and cold or at work, siemens, shape (B, S)."""
+        ohm = self._dc if cold else self._series[:, 0]
+        return np.asarray(1.0 / (ohm[:, None] * branch_scale + added_ohm))
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,6 +102,7 @@ class Columns:
     branch_scale: Real
     pinned: Positions
     pole_scale: Real
+    source_scale: Real
 
     @property
     def count(self) -> int:
@@ -105,6 +119,7 @@ class Columns:
             self.branch_scale[:, which],
             self.pinned[:, which],
             self.pole_scale[:, which],
+            self.source_scale[:, which],
         )
 
     def repeat(self, scales: Sequence[tuple[Real, Real]]) -> Columns:
@@ -120,6 +135,7 @@ class Columns:
             branch,
             np.tile(self.pinned, (1, times)),
             pole,
+            np.tile(self.source_scale, (1, times)),
         )
 
 
@@ -127,7 +143,7 @@ def columns(layout: Layout, variants: Sequence[Sequence[Patch]]) -> Columns:
     """Lay variants side by side.
 
     Raises:
-        CircuitError: A patch names a branch, variable, position or pole that the network does not have.
+        CircuitError: A patch names a branch, variable, position, pole or source that the network does not have.
     """
     branches, count = len(layout.network.branches), len(variants)
     made = Columns(
@@ -138,6 +154,7 @@ def columns(layout: Layout, variants: Sequence[Sequence[Patch]]) -> Columns:
         np.ones((branches, count)),
         np.full((len(layout.positions), count), UNPINNED, dtype=np.int8),
         np.ones((len(layout.pole_volts), count)),
+        np.ones((len(layout.source_volts), count)),
     )
     for column, patches in enumerate(variants):
         for patch in patches:
@@ -152,13 +169,21 @@ def _apply(made: Columns, patch: Patch, column: int) -> None:
             position = layout.positions[patch.target].index(patch.position)
             made.pinned[layout.variable_index[patch.target], column] = position
         elif patch.action == "scale":
-            pole = [pole.point for pole in layout.network.poles].index(patch.target)
-            made.pole_scale[pole, column] *= patch.value
+            _scale(made, patch, column)
         else:
             _apply_to_branch(made, patch, layout.branch_index[patch.target], column)
     except (KeyError, ValueError):
         named = f"{patch.target!r} at {patch.position!r}" if patch.action == "pin" else repr(patch.target)
         raise CircuitError(f"A fault names {named}, which this network does not have.") from None
+
+
+def _scale(made: Columns, patch: Patch, column: int) -> None:
+    network = made.layout.network
+    poles, sources = [pole.point for pole in network.poles], [source.name for source in network.sources]
+    if patch.target in sources:
+        made.source_scale[sources.index(patch.target), column] *= patch.value
+    else:
+        made.pole_scale[poles.index(patch.target), column] *= patch.value
 
 
 def _apply_to_branch(made: Columns, patch: Patch, branch: int, column: int) -> None:
@@ -168,49 +193,3 @@ def _apply_to_branch(made: Columns, patch: Patch, branch: int, column: int) -> N
         made.forced_closed[branch, column] = True
     else:
         made.added_ohm[branch, column] += patch.value
-
-
-@dataclass(frozen=True, slots=True)
-class Solution:
-    """One solve: volts of every point (N, S) and admittance of every branch (B, S)."""
-
-    layout: Layout
-    volts: Numbers
-    admittance: Numbers
-
-    @property
-    def reduced(self) -> Reduced:
-        """The network eliminated anew, for impedances: it is bulky, and most solutions never need it."""
-        return reduce(self.layout.plan, self.layout.points, self.admittance)
-
-    def with_columns(self, which: Indices, part: Solution) -> Solution:
-        """The same solution with the columns numbered `which` taken from `part`."""
-        volts, admittance = self.volts.copy(), self.admittance.copy()
-        volts[:, which], admittance[:, which] = part.volts, part.admittance
-        return Solution(self.layout, volts, admittance)
-
-    def across(self, branch: str) -> Complex:
-        """Volts across a branch, a against b, shape (S,)."""
-        index = self.layout.branch_index[branch]
-        return np.asarray(self.volts[self.layout.a[index]] - self.volts[self.layout.b[index]])
-
-    def through(self, branch: str) -> Complex:
-        """Amps through a branch from a to b, shape (S,)."""
-        return np.asarray(self.across(branch) * self.admittance[self.layout.branch_index[branch]])
-
-
-def solve(made: Columns, state: Positions, *, dead: bool = False) -> Solution:
-    """Solve every column in the given state.
-
-    Args:
-        made: The columns.
-        state: Position of every variable, shape (V, S).
-        dead: True for the ohmmeter's network: direct current, cold resistances, every pole at 0 V.
-    """
-    layout = made.layout
-    conducts = (layout.conducts(state) | made.forced_closed) & ~made.forced_open
-    siemens = layout.conductance if dead else layout.admittance
-    admittance = np.where(conducts, siemens(made.branch_scale, made.added_ohm), 0.0)
-    reduced = reduce(layout.plan, layout.points, admittance)
-    held = made.pole_scale * (0.0 if dead else layout.pole_volts[:, None])
-    return Solution(layout, point_volts(reduced, held), admittance)

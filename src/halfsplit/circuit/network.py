@@ -1,10 +1,15 @@
-"""Networks as values: branches between named points, poles that hold a voltage, and things that switch.
+"""Networks as values: branches between named points, what holds a voltage, and things that switch.
 
 What may live here: the frozen description of a network and of what can be changed in it. It must not know any
 appliance, any probability, or how a network is solved.
 
 A branch is a series resistance and inductance with a capacitance across it: y = 1/(R + jωL) + jωC siemens.
 A contact is a branch with a condition; a dormant branch (a ground fault waiting to happen) has the condition NEVER.
+
+A pole is held against the reference. A source or a transformer's winding holds two points of its own against each
+other, wherever both of them float; what it has inside (resistance, magnetising current, the contact that wakes it) is
+branches. Direct current is a second solution of the same network: there sources give their direct volts, poles none,
+inductance nothing, and a transformer couples nothing.
 """
 
 from __future__ import annotations
@@ -39,6 +44,7 @@ class Branch:
         dc_ohm: Resistance an ohmmeter finds when cold and dead, ohm; None when it is `ohm`.
         condition: When the branch conducts at all.
         tolerance: Relative standard deviation of its impedance, from manufacture (0.05 = 5 %).
+        one_way: It conducts from a to b only: a diode, its forward drop left out.
     """
 
     name: str
@@ -50,6 +56,7 @@ class Branch:
     dc_ohm: float | None = None
     condition: Condition = ALWAYS
     tolerance: float = 0.0
+    one_way: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,8 +68,36 @@ class Pole:
 
 
 @dataclass(frozen=True, slots=True)
+class Source:
+    """Two points of its own, `high` held above `low` by `volts` (an RMS phasor) and by `direct` volts."""
+
+    name: str
+    high: str
+    low: str
+    volts: complex = 0j
+    direct: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Winding:
+    """Two points of its own, `high` above `low` by `turns` times the transformer's volts a turn."""
+
+    high: str
+    low: str
+    turns: float
+
+
+@dataclass(frozen=True, slots=True)
+class Transformer:
+    """Windings on one core, without loss: their volts go by their turns, their ampere-turns add up to nothing."""
+
+    name: str
+    windings: tuple[Winding, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Threshold:
-    """True while the volts across (or amps through) a branch are at least `at_least` (RMS)."""
+    """True while the volts across (or amps through) a branch are at least `at_least` (true RMS, direct included)."""
 
     branch: str
     quantity: Literal["volts", "amps"]
@@ -93,7 +128,8 @@ class Patch:
     """One change to an immutable network; a fault is a few of these.
 
     `open` and `closed` act on a branch's conduction, `series` adds `value` ohm to it, `pin` holds the variable
-    `target` at `position`, and `scale` multiplies the pole at the point `target` by `value`.
+    `target` at `position`, and `scale` multiplies the pole at the point `target` (or the source of that name) by
+    `value`.
     """
 
     action: Literal["open", "closed", "series", "pin", "scale"]
@@ -111,12 +147,26 @@ class Network:
     poles: tuple[Pole, ...]
     drives: tuple[Drive, ...] = ()
     variables: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    sources: tuple[Source, ...] = ()
+    transformers: tuple[Transformer, ...] = ()
 
     def points(self) -> tuple[str, ...]:
-        """Every point of the network, poles first, in order of first mention."""
+        """Every point of the network: poles first, then those of sources and windings, then by first mention."""
         ends = [pole.point for pole in self.poles]
+        ends += self.held_pairs()
         ends += [end for branch in self.branches for end in (branch.a, branch.b)]
         return tuple(dict.fromkeys(ends))
+
+    def held_pairs(self) -> tuple[str, ...]:
+        """The points of sources and windings, high and low of each in turn."""
+        pairs = [(source.high, source.low) for source in self.sources]
+        pairs += [(winding.high, winding.low) for made in self.transformers for winding in made.windings]
+        return tuple(point for pair in pairs for point in pair)
+
+    @property
+    def plain(self) -> bool:
+        """Whether there are only poles and branches that conduct both ways: one solution tells all."""
+        return not (self.sources or self.transformers or any(branch.one_way for branch in self.branches))
 
     def positions(self) -> dict[str, tuple[str, ...]]:
         """Positions of every variable, drives included."""

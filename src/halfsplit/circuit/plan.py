@@ -37,21 +37,26 @@ class Plan:
         branch_order: Branches in order of their edge, parallel ones side by side.
         edge_starts: Where in `branch_order` each edge begins.
         edges: How many edges there are, those that only take fill included (they come last).
+        kept_edges: Edges left between points that stay, those between two poles left out, shape (K,).
+        kept_ends: Their points, shape (K, 2).
     """
 
     steps: tuple[Step, ...]
     branch_order: Index
     edge_starts: Index
     edges: int
+    kept_edges: Index
+    kept_ends: Index
 
 
-def make_plan(branch_ends: list[tuple[int, int]], points: int, poles: int) -> Plan:
-    """Plan the elimination of points `poles`…`points`-1; the first `poles` points are held and stay.
+def make_plan(branch_ends: list[tuple[int, int]], points: int, poles: int, ports: int = 0) -> Plan:
+    """Plan the elimination of every point but the first `poles` + `ports`, which stay.
 
     Args:
         branch_ends: For each branch the indices of its two points.
         points: How many points there are.
         poles: How many of them, counted from 0, are poles.
+        ports: How many of the next are points of sources and windings.
     """
     links: list[dict[int, int]] = [{} for _ in range(points)]
     branch_edge = [_edge(links, a, b, number) for number, (a, b) in _numbered(branch_ends)]
@@ -59,13 +64,25 @@ def make_plan(branch_ends: list[tuple[int, int]], points: int, poles: int) -> Pl
     total = len(set(branch_edge))
     starts = np.searchsorted(np.array(branch_edge)[order], np.arange(total))
     steps = []
-    waiting = set(range(poles, points))
+    waiting = set(range(poles + ports, points))
     while waiting:
         point = min(waiting, key=lambda candidate: (len(links[candidate]), candidate))
         waiting.remove(point)
         step, total = _eliminate(links, point, poles, total)
         steps.append(step)
-    return Plan(tuple(steps), order, starts, total)
+    kept = _kept(links, poles, ports)
+    ends = np.array([ends for _, ends in kept], dtype=np.intp).reshape(-1, 2)
+    return Plan(tuple(steps), order, starts, total, np.array([edge for edge, _ in kept], dtype=np.intp), ends)
+
+
+def _kept(links: list[dict[int, int]], poles: int, ports: int) -> list[tuple[int, tuple[int, int]]]:
+    """What is left when all is eliminated: edges with a port at one end at least."""
+    return [
+        (edge, (port, other))
+        for port in range(poles, poles + ports)
+        for other, edge in sorted(links[port].items())
+        if other < port
+    ]
 
 
 def _numbered(ends: list[tuple[int, int]]) -> list[tuple[int, tuple[int, int]]]:
@@ -90,7 +107,7 @@ def _eliminate(links: list[dict[int, int]], point: int, poles: int, total: int) 
         for j in range(i + 1, len(neighbours)):
             there = neighbours[j]
             if here < poles and there < poles:
-                continue  # both are held: what flows between them changes no voltage
+                continue  # both are poles: what flows between them changes no voltage
             if there not in links[here]:
                 _edge(links, here, there, total)
                 total += 1

@@ -10,8 +10,10 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from halfsplit.circuit.columns import UNPINNED, Columns, Mask, Positions, Solution, solve
+from halfsplit.circuit.columns import UNPINNED, Columns, Mask, Positions
 from halfsplit.circuit.network import Drive, Step, Threshold
+from halfsplit.circuit.solution import Solution
+from halfsplit.circuit.solve import solve
 from halfsplit.errors import CircuitError
 
 
@@ -125,6 +127,6 @@ def _wants_to_move(drive: Drive, made: Columns, state: Positions, solution: Solu
 def _all(thresholds: tuple[Threshold, ...], solution: Solution, count: int) -> Mask:
     holds = np.ones(count, dtype=bool)
     for threshold in thresholds:
-        look = solution.across if threshold.quantity == "volts" else solution.through
-        holds &= np.abs(look(threshold.branch)) >= threshold.at_least
+        look = solution.volts_across if threshold.quantity == "volts" else solution.amps_through
+        holds &= look(threshold.branch).rms >= threshold.at_least
     return holds

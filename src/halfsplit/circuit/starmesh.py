@@ -28,16 +28,20 @@ _WORKING_NUMBERS = 2**20
 
 @dataclass(frozen=True, slots=True)
 class Reduced:
-    """An eliminated network: weights (one array of neighbours × S per step) and step totals, shape (steps, S)."""
+    """An eliminated network: weights (one array of neighbours × S per step) and step totals, shape (steps, S).
+
+    `kept` are the admittances of the edges that are left, shape (K, S).
+    """
 
     plan: Plan
     points: tuple[str, ...]
     weights: tuple[Numbers, ...]
     totals: Numbers
+    kept: Numbers
 
 
 def reduce(plan: Plan, points: tuple[str, ...], admittance: Numbers) -> Reduced:
-    """Eliminate every point that is not a pole.
+    """Eliminate every point that is not held.
 
     Args:
         plan: The order, from `make_plan`.
@@ -65,7 +69,7 @@ def reduce(plan: Plan, points: tuple[str, ...], admittance: Numbers) -> Reduced:
             f"The point {points[floating]} floats: nothing joins it to the rest of the network.",
             "Give it a wire, or stray capacitance.",
         )
-    return Reduced(plan, points, tuple(weights), totals)
+    return Reduced(plan, points, tuple(weights), totals, edge[plan.kept_edges])
 
 
 def _edges(plan: Plan, admittance: Numbers) -> Numbers:
@@ -76,7 +80,7 @@ def _edges(plan: Plan, admittance: Numbers) -> Numbers:
 
 
 def point_volts(reduced: Reduced, held: Numbers) -> Numbers:
-    """Volts of every point, shape (N, S), from the poles' volts `held`, shape (P, S)."""
+    """Volts of every point, shape (N, S), from those of the points that stay, `held`, shape (H, S)."""
     volts = np.zeros((len(reduced.points), held.shape[1]), dtype=held.dtype)
     volts[: len(held)] = held
     for step, share in zip(reversed(reduced.plan.steps), reversed(reduced.weights), strict=True):
@@ -84,26 +88,25 @@ def point_volts(reduced: Reduced, held: Numbers) -> Numbers:
     return volts
 
 
-def pair_impedances(reduced: Reduced, pairs: NDArray[np.intp]) -> Numbers:
-    """Impedance seen between each pair of points (pairs, 2) with every pole at 0 V, ohm, shape (pairs, S).
+def batches(reduced: Reduced, pairs: int) -> list[slice]:
+    """Slices of so many pairs that the working arrays of each stay in the processor's cache."""
+    size = max(1, _WORKING_NUMBERS // (len(reduced.points) * max(1, reduced.totals.shape[1])))
+    return [slice(start, start + size) for start in range(0, pairs, size)]
 
-    One ampere goes in at the first point and out at the second, and is passed on at each elimination: point k, of
-    total Y_k, then receives i_k, and Z = Σ i_k² / Y_k (the network is reciprocal, Y = L D Lᵀ, so Z = |L⁻¹ i|² over
-    D). The two halves cancel as soon as they meet, so a pair that floats on stray capacitance keeps its small
-    resistance to full precision.
+
+def pass_dipoles(reduced: Reduced, pairs: NDArray[np.intp]) -> tuple[Numbers, Numbers]:
+    """One ampere in at the first point of each pair (pairs, 2) and out at the second, passed on at each elimination.
+
+    Point k, of total Y_k, then receives i_k, and with the points that stay at 0 V the pair's impedance is
+    Z = Σ i_k² / Y_k (the network is reciprocal, Y = L D Lᵀ, so Z = |L⁻¹ i|² over D). The two halves cancel as soon as
+    they meet, so a pair that floats on stray capacitance keeps its small resistance to full precision.
+
+    Returns:
+        Currents as they reached each point, shape (N, pairs, S), and Z, ohm, shape (pairs, S).
     """
     columns = reduced.totals.shape[1]
-    impedance = np.zeros((len(pairs), columns), dtype=reduced.totals.dtype)
-    size = max(1, _WORKING_NUMBERS // (len(reduced.points) * max(1, columns)))
-    for start in range(0, len(pairs), size):
-        batch = slice(start, start + size)
-        _pass_dipoles(reduced, pairs[batch], impedance[batch])
-    return impedance
-
-
-def _pass_dipoles(reduced: Reduced, pairs: NDArray[np.intp], impedance: Numbers) -> None:
-    """Pass the currents of one batch of pairs through all eliminations, adding to `impedance`."""
     rows = np.arange(len(pairs))
+    impedance = np.zeros((len(pairs), columns), dtype=reduced.totals.dtype)
     amps = np.zeros((len(reduced.points), *impedance.shape), dtype=impedance.dtype)
     amps[pairs[:, 0], rows] += 1.0
     amps[pairs[:, 1], rows] -= 1.0
@@ -113,3 +116,19 @@ def _pass_dipoles(reduced: Reduced, pairs: NDArray[np.intp], impedance: Numbers)
         impedance[busy] += here * here / total
         for neighbour, part in zip(step.neighbours, share, strict=True):
             amps[neighbour, busy] += part * here
+    return amps, impedance
+
+
+def volts_of_dipoles(reduced: Reduced, amps: Numbers, held: Numbers) -> Numbers:
+    """Volts of every point, shape (N, pairs, S), for currents as `pass_dipoles` left them.
+
+    `held` are the volts of the points that stay, shape (H, pairs, S).
+    """
+    volts = np.zeros_like(amps)
+    volts[: len(held)] = held
+    for index in reversed(range(len(reduced.plan.steps))):
+        step, share = reduced.plan.steps[index], reduced.weights[index]
+        volts[step.point] = amps[step.point] / reduced.totals[index]
+        for neighbour, part in zip(step.neighbours, share, strict=True):
+            volts[step.point] += part * volts[neighbour]
+    return volts

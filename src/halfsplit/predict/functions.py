@@ -34,8 +34,7 @@ def _share(predictor: Predictor, function: Function, settled: Settled) -> Real:
         solution = settled.solution
         value = np.zeros(settled.columns.count)
         for branch in shown.branches:
-            conductance = solution.admittance[layout.branch_index[branch]].real
-            value += np.abs(solution.across(branch)) ** 2 * conductance / shown.rated_watts
+            value += solution.watts(branch) / shown.rated_watts
     value = np.where(layout.holds(function.needs, settled.state), value, 0.0)
     weak = ~layout.holds(function.weak_without, settled.state)
     return np.where(weak, value * _WEAK, value)

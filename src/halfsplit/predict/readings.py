@@ -117,7 +117,7 @@ def live_points(predictor: Predictor, setup: Setup) -> frozenset[str]:
 
 def _live_points(settled: Settled) -> frozenset[str]:
     points = settled.columns.layout.points
-    volts = np.abs(settled.solution.volts[:, 0])
+    volts = settled.solution.rms_volts()[:, 0]
     return frozenset(point for point, value in zip(points, volts, strict=True) if value > _LIVE_VOLTS)
 
 

@@ -79,9 +79,12 @@ def _build(draft: Draft) -> Machine | None:
     branches = (*(branch for stamp in stamps for branch in stamp.branches), *wire_branches)
     poles = tuple(pole for stamp in stamps for pole in stamp.poles)
     hertz = next((stamp.hertz for stamp in stamps if stamp.hertz is not None), _HERTZ)
-    points = Network(hertz, branches, poles).points()
+    sources = tuple(source for stamp in stamps for source in stamp.sources)
+    transformers = tuple(made for stamp in stamps for made in stamp.transformers)
+    bare = Network(hertz, branches, poles, sources=sources, transformers=transformers)
+    held = (*(pole.point for pole in poles), *bare.held_pairs())
     house = frozenset(part.name for part in parts.values() if part.kind.endswith(_HOUSE))
-    branches += strays(points, tuple(pole.point for pole in poles), chassis, _earth(poles), house)
+    branches += strays(bare.points(), held, chassis, _earth(poles), house)
     drives = tuple(drive for stamp in stamps for drive in stamp.drives)
     return Machine(
         name=form.sheet,
@@ -89,7 +92,7 @@ def _build(draft: Draft) -> Machine | None:
         about=form.about,
         currency=form.currency,
         digest="",
-        network=Network(hertz, branches, poles, drives, draft.variables),
+        network=Network(hertz, branches, poles, drives, draft.variables, sources, transformers),
         zones=zones,
         parts=parts,
         wires=wires,

@@ -10,7 +10,7 @@ import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
-from halfsplit.circuit import Branch, Condition, Drive, Patch, Pole
+from halfsplit.circuit import Branch, Condition, Drive, Patch, Pole, Source, Transformer
 from halfsplit.errors import InputError
 from halfsplit.techsheet.kinds.attribute import Attribute, PartValues
 from halfsplit.units import show
@@ -79,6 +79,8 @@ class Stamp:
     elements: tuple[Element, ...] = ()
     terminals: tuple[str, ...] = ()
     hertz: float | None = None
+    sources: tuple[Source, ...] = ()
+    transformers: tuple[Transformer, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

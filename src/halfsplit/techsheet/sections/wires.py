@@ -115,15 +115,15 @@ def _fault(
 
 
 def strays(
-    points: tuple[str, ...], poles: tuple[str, ...], chassis: str, earth: str, house: frozenset[str] = frozenset()
+    points: tuple[str, ...], held: tuple[str, ...], chassis: str, earth: str, house: frozenset[str] = frozenset()
 ) -> tuple[Branch, ...]:
-    """Stray capacitance and insulation from every point to the cabinet, and from the cabinet to earth.
+    """Stray capacitance and insulation from every point that is not `held` to the cabinet, and from that to earth.
 
     What belongs to the `house` (names of parts) lies in its walls, away from the cabinet: it strays to earth. Strayed
     to the cabinet, one live leg would lift the metal of a machine that is unplugged by tens of volts.
     """
     base = chassis or earth
-    free = [point for point in points if point not in (*poles, base)]
+    free = [point for point in points if point not in (*held, base)]
     made = [
         _stray(f"stray {point}", point, earth if point.rpartition(".")[0] in house else base, STRAY_FARAD)
         for point in free
