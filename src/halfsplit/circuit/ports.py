@@ -91,9 +91,34 @@ def hold(basis: Basis, reduced: Reduced, known: Numbers) -> Numbers:
     if not basis.needed:
         return known
     ends = reduced.plan.kept_ends
+    _refuse_floating(basis, reduced)
     apart = known[ends[:, 0]] - known[ends[:, 1]]
     right = -(_steps(basis, ends).T @ (reduced.kept * apart))
     return np.asarray(known + basis.of_unknowns @ _solved(basis, reduced, right.T[:, :, None])[:, :, 0].T)
+
+
+def _refuse_floating(basis: Basis, reduced: Reduced) -> None:
+    """Follow the edges that are left from the poles: a pair that none reaches has no volts against anything."""
+    reached = np.zeros((len(basis.of_unknowns), reduced.kept.shape[1]), dtype=bool)
+    reached[: basis.poles] = True
+    joined = reduced.kept != 0
+    to_pole = reduced.plan.kept_ends[:, 1] < basis.poles
+    np.logical_or.at(reached, reduced.plan.kept_ends[to_pole, 0], joined[to_pole])
+    if reached[basis.poles :].reshape(-1, 2, reached.shape[1]).any(axis=1).all():
+        return  # as good as always: strays join every pair to a pole
+    for _ in basis.names:
+        for (first, second), there in zip(reduced.plan.kept_ends, joined, strict=True):
+            either = (reached[first] | reached[second]) & there
+            reached[first] |= either
+            reached[second] |= either
+        pairs = reached[basis.poles :].reshape(-1, 2, reached.shape[1])
+        pairs |= pairs.any(axis=1, keepdims=True)
+    floating = np.flatnonzero(~reached[basis.poles :: 2].all(axis=1))
+    if len(floating):
+        raise CircuitError(
+            f"{basis.names[floating[0]]} floats: nothing joins it to the rest of the network.",
+            "Give it a wire, or stray capacitance.",
+        )
 
 
 def fed(basis: Basis, reduced: Reduced, amps: Numbers) -> Numbers:
@@ -122,12 +147,6 @@ def _solved(basis: Basis, reduced: Reduced, right: Numbers) -> Numbers:
     steps = _steps(basis, reduced.plan.kept_ends)
     outer = (steps[:, :, None] * steps[:, None, :]).reshape(len(steps), -1)
     matrix: NDArray[Any] = (reduced.kept.T @ outer).reshape(-1, len(basis.names), len(basis.names))
-    floating = np.flatnonzero((np.diagonal(matrix, axis1=1, axis2=2) == 0).any(axis=0))
-    if len(floating):
-        raise CircuitError(
-            f"{basis.names[floating[0]]} floats: nothing joins it to the rest of the network.",
-            "Give it a wire, or stray capacitance.",
-        )
     # Unknowns may differ by ten orders (a stiff core, a pair on strays): each is brought to one before the solve.
     size = 1.0 / np.sqrt(np.abs(np.diagonal(matrix, axis1=1, axis2=2)))
     even = matrix * size[:, :, None] * size[:, None, :]
