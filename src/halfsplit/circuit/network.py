@@ -97,11 +97,21 @@ class Transformer:
 
 @dataclass(frozen=True, slots=True)
 class Threshold:
-    """True while the volts across (or amps through) a branch are at least `at_least` (true RMS, direct included)."""
+    """True while the volts across (or amps through) a branch are at least `at_least` (true RMS, direct included).
+
+    Attributes:
+        branch: What is watched.
+        quantity: Its volts or its amps.
+        at_least: The limit, volts or amps.
+        above: False turns it round: true while below the limit.
+        beside: Branches whose volts or amps are added to its own first, as a ground-fault device adds line and neutral.
+    """
 
     branch: str
     quantity: Literal["volts", "amps"]
     at_least: float
+    above: bool = True
+    beside: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,6 +124,7 @@ class Drive:
         hold: Thresholds that must all hold for it to stay at "yes"; None means that it latches.
         delay_s: How long it takes, seconds. Among things about to move, the quickest moves first.
         condition: What must hold, besides `on`, for it to go to "yes".
+        hold_condition: What must hold, besides `hold`, for it to stay there; of no use to what latches.
     """
 
     name: str
@@ -121,6 +132,7 @@ class Drive:
     hold: tuple[Threshold, ...] | None
     delay_s: float
     condition: Condition = ALWAYS
+    hold_condition: Condition = ALWAYS
 
 
 @dataclass(frozen=True, slots=True)

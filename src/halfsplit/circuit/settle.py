@@ -119,7 +119,9 @@ def _wants_to_move(drive: Drive, made: Columns, state: Positions, solution: Solu
     is_on = state[row] == 1
     goes_on = made.layout.holds(drive.condition, state)
     goes_on &= np.any([_all(thresholds, solution, made.count) for thresholds in drive.on], axis=0)
-    stays_on = np.ones(made.count, dtype=bool) if drive.hold is None else _all(drive.hold, solution, made.count)
+    stays_on = np.ones(made.count, dtype=bool)
+    if drive.hold is not None:
+        stays_on = _all(drive.hold, solution, made.count) & made.layout.holds(drive.hold_condition, state)
     free = made.pinned[row] == UNPINNED
     return np.asarray(np.where(is_on, ~stays_on, goes_on) & free)
 
@@ -128,5 +130,8 @@ def _all(thresholds: tuple[Threshold, ...], solution: Solution, count: int) -> M
     holds = np.ones(count, dtype=bool)
     for threshold in thresholds:
         look = solution.volts_across if threshold.quantity == "volts" else solution.amps_through
-        holds &= look(threshold.branch).rms >= threshold.at_least
+        wave = look(threshold.branch)
+        for name in threshold.beside:
+            wave = wave.plus(look(name))
+        holds &= (wave.rms >= threshold.at_least) == threshold.above
     return holds

@@ -73,6 +73,11 @@ class Wave:
     def _mean_square(self) -> Real:
         return np.asarray(sum(part.mean_product(part) for part in self.parts) / len(self.parts))
 
+    def plus(self, other: Wave) -> Wave:
+        """The sum of two quantities."""
+        both = zip(self.parts, other.parts, strict=True)
+        return Wave(tuple(Part(a.sign, a.phasor + b.phasor, np.asarray(a.steady + b.steady)) for a, b in both))
+
     def mean_product(self, other: Wave) -> Real:
         """Mean of the product of two quantities: watts from volts and amps."""
         both = [mine.mean_product(theirs) for mine, theirs in zip(self.parts, other.parts, strict=True)]

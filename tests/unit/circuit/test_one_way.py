@@ -25,7 +25,7 @@ from halfsplit.circuit import (
     read_waves,
 )
 from halfsplit.errors import CircuitError
-from tests.oracle.floating import EARTH, LINE, NEUTRAL, diode, rail, with_strays
+from tests.oracle.floating import EARTH, LINE, NEUTRAL, POLES, diode, rail, with_strays
 
 HALF = with_strays((diode("valve", LINE, "top", 1e-6), Branch("heater", "top", NEUTRAL, 14.4)))
 BRIDGE = with_strays(
@@ -144,3 +144,21 @@ def test_what_is_read_against_earth_of_a_floating_rail_goes_with_the_meter() -> 
     wave = read_waves(settled, (settled.solution,), (("12V", "0V"), ("12V", EARTH)), HIGH_IMPEDANCE_OHM)[0]
     assert wave.mean[0, 0] == pytest.approx(12.0, rel=1e-3)
     assert abs(wave.mean[1, 0]) < 1.0
+
+
+def test_a_threshold_can_watch_what_two_branches_add_up_to_and_what_stays_below() -> None:
+    """A ground-fault device adds what goes out by the line and comes back by the neutral."""
+    branches = (
+        Branch("out", LINE, "top", 0.01),
+        Branch("load", "top", "bottom", 12.0),
+        Branch("back", NEUTRAL, "bottom", 0.01),
+        Branch("leak", "top", EARTH, 1e4),
+    )
+    astray = Drive("trips", ((Threshold("out", "amps", 0.006, beside=("back",)),),), None, 0.1)
+    calm = Drive("calm", ((Threshold("leak", "amps", 0.006, above=False),),), (), 0.1)
+    made = with_strays(branches)
+    network = Network(60.0, made.branches, POLES, (astray, calm))
+    settled = at_rest(columns(Layout(network), [(), (Patch("open", "leak"),)]))
+    rows = {drive.name: settled.columns.layout.variable_index[drive.name] for drive in (astray, calm)}
+    assert settled.state[rows["trips"]].tolist() == [1, 0]
+    assert settled.state[rows["calm"]].tolist() == [0, 1]
