@@ -1,4 +1,4 @@
-"""Every fault of the dryer against two lists of symptoms written by hand before the engine was run."""
+"""Every fault of the dryer against three lists of symptoms written by hand before the engine was run."""
 
 from pathlib import Path
 from typing import Any
@@ -24,9 +24,12 @@ def _allowed(value: Any) -> set[str]:
 def expected_symptoms(machine: Machine) -> dict[str, dict[str, set[str]]]:
     """Fault (or "healthy") to function to the levels that the lists allow."""
     first, later = _yaml("dryer_symptoms.yaml"), _yaml("dryer_symptoms_later.yaml")
+    supply = _yaml("dryer_symptoms_supply.yaml")["faults"]
     healthy = {**first["healthy"], **{function: row["healthy"] for function, row in later.items()}}
     table = {"healthy": {function: {level} for function, level in healthy.items()}}
-    for fault in machine.faults:
+    for fault, shown in supply.items():
+        table[fault] = {function: _allowed(level) for function, level in {**healthy, **shown}.items()}
+    for fault in first["faults"]:
         row = {**healthy, **first["faults"][fault]}
         for function, entries in later.items():
             like = first["faults"][fault].get(entries.get("as", ""), entries["healthy"])
