@@ -15,7 +15,7 @@ from halfsplit.units import read_quantity, read_temperature
 
 GUIDE = (Path(__file__).parents[2] / "docs" / "writing-a-sheet.md").read_text(encoding="utf-8")
 FILE = "plate-warmer.yaml"
-UNITS = {"volts": "V", "ohms": "Ω", "amps": "A", "hertz": "Hz", "minutes": "min"}
+UNITS = {"volts": "V", "ohms": "Ω", "amps": "A", "hertz": "Hz", "metres": "m", "minutes": "min"}
 
 
 def blocks(language: str) -> list[str]:

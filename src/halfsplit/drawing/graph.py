@@ -79,8 +79,10 @@ def supply_points(machine: Machine) -> dict[str, Pole]:
     found: dict[str, Pole] = {}
     for pole in machine.network.poles:
         own = [branch for branch in machine.network.branches if branch.name.startswith(f"{part_of(pole.point)}:")]
-        near = [pole.point, *(_beyond(branch, pole.point) for branch in own)]
-        found.update({point: pole for point in near if point in visible})
+        near = {pole.point}
+        while more := {_beyond(branch, point) for point in near - visible for branch in own} - near - {""}:
+            near |= more
+        found.update({point: pole for point in machine.points if point in near})
     return found
 
 

@@ -31,6 +31,7 @@ _EXAMPLES: dict[Reader, Any] = {
     "ohms": EXAMPLES["Ω"],
     "amps": EXAMPLES["A"],
     "hertz": EXAMPLES["Hz"],
+    "metres": "12 m",
     "temperature": EXAMPLES["°F"],
     "minutes": EXAMPLES["min"],
     "power": "5.4 kW at 240 V",

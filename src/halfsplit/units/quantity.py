@@ -246,9 +246,25 @@ def read_conductor(text: str) -> tuple[int, float]:
     gauge = int(form.group(1))
     if gauge > 30:
         raise InputError(f"{quoted(text)} is thinner than any appliance wire.", right)
-    length, unit = split_quantity(form.group(2))
-    if unit not in ("m", "ft"):
-        raise InputError(f"{quoted(text)} has no length.", right)
-    metres = _within(length, unit, text, right) * (_METRES_PER_FOOT if unit == "ft" else 1.0)
+    metres = _metres(form.group(2), text, right)
     mils = 5.0 * 92.0 ** ((36 - gauge) / 39.0)
     return gauge, _OHM_PER_METRE_CMIL / mils**2 * metres
+
+
+def read_length(text: str) -> float:
+    """Metres, from metres or feet.
+
+    Raises:
+        InputError: No unit, another one, or no length of a house or an appliance.
+
+    >>> round(read_length("40 ft"), 3)
+    12.192
+    """
+    return _metres(text, text, "Write it as in 12 m or 40 ft.")
+
+
+def _metres(written: str, text: str, right: str) -> float:
+    length, unit = split_quantity(written)
+    if unit not in ("m", "ft"):
+        raise InputError(f"{quoted(text)} has no length.", right)
+    return _within(length, unit, text, right) * (_METRES_PER_FOOT if unit == "ft" else 1.0)

@@ -14,6 +14,7 @@ Reader = Literal[
     "ohms",
     "amps",
     "hertz",
+    "metres",
     "temperature",
     "power",
     "price",

@@ -1,4 +1,4 @@
-"""Other house supplies: one circuit up to its outlet (120 V with ground, or 230 V), and two legs of a wye.
+"""The house supply of one circuit up to its outlet: 120 V with ground, or 230 V with protective earth.
 
 Rates, resistances and shares: common practice, from memory.
 """
@@ -12,12 +12,26 @@ from halfsplit.circuit import NO, YES, Branch, Condition, Drive, Patch, Pole, Th
 from halfsplit.errors import InputError, quoted
 from halfsplit.techsheet.kinds.attribute import Attribute, PartValues
 from halfsplit.techsheet.kinds.base import FaultForm, Kind, Shown, Stamp, Surroundings, open_patch
+from halfsplit.techsheet.kinds.panel import (
+    ELECTRODE,
+    LOAD_BESIDE,
+    LOAD_ON_LINE,
+    REFER,
+    SERVICE_OHM,
+    service,
+    service_faults,
+)
+from halfsplit.units import read_conductor, show
 
-_LOW_SHARE, _HIGH_SHARE = 0.78, 1.15
 _MAGNETIC_TIMES, _MAGNETIC_S = 5.0, 0.02
 _STRAIGHT, _CROSSED = "straight", "crossed"
-_REFER = "refer to the electricity supplier or a licensed electrician"
 _RESET = "reset it once; if it trips again, find out why"
+_BESIDE = "other"
+_OTHER_LEGS = {"opposite": math.pi, "third": -2.0 * math.pi / 3.0, "none": None}
+"""Phase of the house's other leg against the line, radian."""
+_MOST_SPLIT_VOLTS = 140.0
+_GAUGE_BY_RATING = ((15.0, 14), (20.0, 12), (30.0, 10), (40.0, 8), (55.0, 6))
+"""Copper for each breaker: NEC 240.4(D) up to 30 A, table 310.16 at 60 °C above (from memory)."""
 
 
 def _circuit(part: PartValues, around: Surroundings) -> Stamp:
@@ -31,30 +45,64 @@ def _circuit(part: PartValues, around: Surroundings) -> Stamp:
     ends = ("L", "N", earth)
     if earth in ends[:2]:
         raise InputError(f"{quoted(part.part)} has two terminals {quoted(earth)}.", "Name its earth G or PE.")
-    poles = tuple(Pole(part.point(f"~{end}"), complex(part.number("volts") if end == "L" else 0.0)) for end in ends)
-    faults = (
-        FaultForm("lost-line", "does not deliver its line to the outlet", 3.0, open_patch(*_leads(part, "L")), _REFER),
-        FaultForm("open-neutral", "has lost its neutral to the outlet", 2.0, open_patch(*_leads(part, "N")), _REFER),
-        FaultForm(
-            "swapped",
-            "has line and neutral swapped at the outlet",
-            1.0,
-            (Patch("pin", wiring, position=_CROSSED),),
-            _REFER,
-        ),
-        FaultForm("open-earth", f"has no {earth} to the outlet", 1.5, open_patch(part.branch(earth)), _REFER),
-        *_voltage_faults(part, ("L",)),
-        FaultForm("tripped", "has its breaker tripped", 12.0, (Patch("pin", tripped, position=YES),), _RESET, 0.0, 2.0),
-    )
+    service_ohm, run_ohm = _resistances(part)
+    poles = _poles(part)
+    legs = {name: key for name, key in (("L", "load on line"), (_BESIDE, "load on other leg")) if name in poles}
+    house = service(part, service_ohm, {name: part.number(key) for name, key in legs.items()})
     return Stamp(
-        _conductors(part, around, earth),
-        poles,
+        (*_conductors(part, around, (service_ohm, run_ohm)), *house),
+        tuple(Pole(part.point(f"~{name}"), volts) for name, volts in poles.items()),
         (_trip(part, tripped),),
         {wiring: (_STRAIGHT, _CROSSED)},
-        faults,
+        _faults(part, tuple(legs)),
         shows={"holding": Shown(variable=tripped, position=NO)},
         terminals=ends,
         hertz=part.number("frequency"),
+    )
+
+
+def _poles(part: PartValues) -> dict[str, complex]:
+    """Line, the house's other leg if it has one, the transformer's neutral, and true earth last."""
+    volts, how = part.number("volts"), part.name("other leg") if part.has("other leg") else ""
+    how = how or ("opposite" if volts <= _MOST_SPLIT_VOLTS else "none")
+    if how not in _OTHER_LEGS:
+        right = "Write opposite (split phase), third (two legs of a wye) or none."
+        raise InputError(f"{quoted(how)} is not where another leg can stand.", right)
+    angle = _OTHER_LEGS[how]
+    beside = {} if angle is None else {_BESIDE: cmath.rect(volts, angle)}
+    return {"L": complex(volts), **beside, "N": 0j, "G": 0j}
+
+
+def _resistances(part: PartValues) -> tuple[float, float]:
+    """Ohms of one conductor up to the panel, and from there to the outlet.
+
+    Without `conductor resistance` the cable is what the breaker's rating asks for, over its run.
+    """
+    if part.has("conductor resistance"):
+        whole = part.number("conductor resistance")
+        return min(SERVICE_OHM, whole / 2.0), max(whole - SERVICE_OHM, whole / 2.0)
+    rating = part.number("rating")
+    gauge = next((gauge for most, gauge in _GAUGE_BY_RATING if rating <= most), None)
+    if gauge is None:
+        what = f"A circuit of {show(rating, 'A')} is beyond a house's outlets."
+        raise InputError(what, "Check the rating, or give its `conductor resistance`.")
+    return SERVICE_OHM, read_conductor(f"{gauge} AWG {part.number('run'):g} m")[1]
+
+
+def _faults(part: PartValues, legs: tuple[str, ...]) -> tuple[FaultForm, ...]:
+    earth = part.name("earth")
+    crossed = (Patch("pin", part.branch("wiring"), position=_CROSSED),)
+    tripped = (Patch("pin", part.branch("tripped"), position=YES),)
+    low, high, neutral = service_faults(part, legs)
+    return (
+        FaultForm("lost-line", "does not deliver its line to the outlet", 3.0, open_patch(*_leads(part, "L")), REFER),
+        FaultForm("open-neutral", "has lost its neutral to the outlet", 2.0, open_patch(*_leads(part, "N")), REFER),
+        FaultForm("swapped", "has line and neutral swapped at the outlet", 1.0, crossed, REFER),
+        FaultForm("open-earth", f"has no {earth} to the outlet", 1.5, open_patch(part.branch(earth)), REFER),
+        low,
+        high,
+        FaultForm("tripped", "has its breaker tripped", 12.0, tripped, _RESET, 0.0, 2.0),
+        neutral,
     )
 
 
@@ -67,16 +115,18 @@ def _leads(part: PartValues, end: str) -> tuple[str, str]:
     return part.branch(end), f"{part.part} swapped:{end}"
 
 
-def _conductors(part: PartValues, around: Surroundings, earth: str) -> tuple[Branch, ...]:
-    wiring, ohm = part.branch("wiring"), part.number("conductor resistance")
+def _conductors(part: PartValues, around: Surroundings, ohms: tuple[float, float]) -> tuple[Branch, ...]:
+    """Line from the transformer, neutral and earth from the bar; behind the screws line and neutral may be swapped."""
+    wiring, bar, earth = part.branch("wiring"), part.point("~bar"), part.name("earth")
     breaker = _breaker(part, around)
-    broken = {"L": breaker, "N": breaker if _is_two_pole(part) else ()}
-    made = [Branch(part.branch(earth), part.point(f"~{earth}"), part.point(earth), ohm)]
+    begins = {"L": (part.point("~L"), sum(ohms), breaker), "N": (bar, ohms[1], breaker if _is_two_pole(part) else ())}
+    made = []
     for end, other in (("L", "N"), ("N", "L")):
+        start, ohm, broken = begins[end]
         for name, to, how in zip(_leads(part, end), (end, other), (_STRAIGHT, _CROSSED), strict=True):
-            condition: Condition = ((*broken[end], (wiring, frozenset({how}))),)
-            made.append(Branch(name, part.point(f"~{end}"), part.point(to), ohm, condition=condition))
-    return (*made[1:], made[0])
+            condition: Condition = ((*broken, (wiring, frozenset({how}))),)
+            made.append(Branch(name, start, part.point(to), ohm, condition=condition))
+    return (*made, Branch(part.branch(earth), bar, part.point(earth), ohms[1]))
 
 
 def _breaker(part: PartValues, around: Surroundings) -> tuple[tuple[str, frozenset[str]], ...]:
@@ -100,39 +150,6 @@ def _trip(part: PartValues, tripped: str) -> Drive:
     return Drive(tripped, tuple((Threshold(lead, "amps", at_least),) for lead in _leads(part, "L")), None, _MAGNETIC_S)
 
 
-def _voltage_faults(part: PartValues, legs: tuple[str, ...]) -> tuple[FaultForm, ...]:
-    """Too low and too high, on every leg alike."""
-
-    def scaled(share: float) -> tuple[Patch, ...]:
-        return tuple(Patch("scale", part.point(f"~{leg}"), share) for leg in legs)
-
-    return (
-        FaultForm("low-voltage", "delivers about a fifth less than nominal", 2.0, scaled(_LOW_SHARE), _REFER),
-        FaultForm("high-voltage", "delivers about a seventh more than nominal", 0.5, scaled(_HIGH_SHARE), _REFER),
-    )
-
-
-def _wye(part: PartValues, around: Surroundings) -> Stamp:
-    """Two of the three legs of a wye: 120 degrees apart, so the voltage between them is √3 times that of one."""
-    del around
-    volts, ohm = part.number("volts"), part.number("leg resistance")
-    held = {"L1": complex(volts), "L2": cmath.rect(volts, -2.0 * math.pi / 3.0), "N": 0j, "G": 0j}
-    faults = (
-        FaultForm("lost-L1", "does not deliver L1 to the panel", 2.0, open_patch(part.branch("L1")), _REFER),
-        FaultForm("lost-L2", "does not deliver L2 to the panel", 3.0, open_patch(part.branch("L2")), _REFER),
-        FaultForm("open-neutral", "has lost its neutral to the outlet", 1.0, open_patch(part.branch("N")), _REFER),
-        FaultForm("open-ground", "has no ground to the outlet", 1.0, open_patch(part.branch("G")), _REFER),
-        *_voltage_faults(part, ("L1", "L2")),
-    )
-    return Stamp(
-        tuple(Branch(part.branch(end), part.point(f"~{end}"), part.point(end), ohm) for end in held),
-        tuple(Pole(part.point(f"~{end}"), value) for end, value in held.items()),
-        faults=faults,
-        terminals=tuple(held),
-        hertz=part.number("frequency"),
-    )
-
-
 KINDS = (
     Kind(
         "single-phase supply",
@@ -141,23 +158,27 @@ KINDS = (
             Attribute("volts", "volts", "Line to neutral.", 120.0),
             Attribute("frequency", "hertz", "Mains frequency.", 60.0),
             Attribute("earth", "name", "Name of the earth terminal: G for ground, PE for protective earth.", "G"),
-            Attribute("conductor resistance", "ohms", "Each conductor from the transformer to the outlet.", 0.15),
-            Attribute("rating", "amps", "Rated current of its breaker.", 15.0),
+            Attribute("rating", "amps", "Rated current of its breaker; the cable is what it asks for.", 15.0),
+            Attribute("run", "metres", "Length of the cable from panel to outlet.", 12.0),
+            Attribute(
+                "conductor resistance",
+                "ohms",
+                "Each conductor from the transformer to the outlet, if it is known better than by rating and run.",
+                optional=True,
+            ),
+            Attribute("load on line", "ohms", "The rest of the house on the same leg.", LOAD_ON_LINE),
+            Attribute("load on other leg", "ohms", "The rest of the house on the other leg.", LOAD_BESIDE),
+            Attribute(
+                "other leg",
+                "name",
+                "Where it stands: opposite (120/240 V), third (wye) or none; up to 140 V opposite, else none.",
+                optional=True,
+            ),
+            ELECTRODE,
             Attribute("breaker poles", "name", "1: it opens the line; 2: line and neutral.", "1"),
             Attribute("setting", "setting", "The setting with a position `on`.", "breaker"),
         ),
         _circuit,
-        early=True,
-    ),
-    Kind(
-        "wye supply",
-        "Two legs of a 120/208 V wye, neutral and ground; terminals L1 L2 N G.",
-        (
-            Attribute("volts", "volts", "Each leg to neutral.", 120.0),
-            Attribute("frequency", "hertz", "Mains frequency.", 60.0),
-            Attribute("leg resistance", "ohms", "Source resistance of each conductor up to the panel.", 0.03),
-        ),
-        _wye,
         early=True,
     ),
 )

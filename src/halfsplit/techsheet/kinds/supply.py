@@ -1,33 +1,13 @@
-"""Supplies and what joins them to the machine: house supply, breaker, outlet, plug, terminal block, cabinet."""
+"""What joins a supply to the machine: breaker, outlet, plug, terminal block, cabinet."""
 
 from __future__ import annotations
 
-from halfsplit.circuit import NO, YES, Branch, Condition, Drive, Patch, Pole, Threshold, when
+from halfsplit.circuit import NO, YES, Branch, Condition, Drive, Patch, Threshold, when
 from halfsplit.errors import InputError, quoted
 from halfsplit.techsheet.kinds.attribute import Attribute, PartValues
 from halfsplit.techsheet.kinds.base import CONTACT_OHM, Element, FaultForm, Kind, Shown, Stamp, Surroundings, open_patch
 
-_LOW_SHARE = 0.78
-_REFER = "refer to the electricity supplier or a licensed electrician"
 _MAGNETIC_TIMES, _MAGNETIC_S = 5.0, 0.02
-
-
-def _split_phase(part: PartValues, around: Surroundings) -> Stamp:
-    """Two legs of 120 V in opposite phase, neutral and ground joined at the panel, each behind its resistance."""
-    del around
-    volts, ohm = part.number("volts"), part.number("leg resistance")
-    ends = {"L1": complex(volts), "L2": complex(-volts), "N": 0j, "G": 0j}
-    poles = tuple(Pole(part.point(f"~{name}"), held) for name, held in ends.items())
-    branches = tuple(Branch(part.branch(name), part.point(f"~{name}"), part.point(name), ohm) for name in ends)
-    low = tuple(Patch("scale", part.point(f"~{leg}"), _LOW_SHARE) for leg in ("L1", "L2"))
-    faults = (
-        FaultForm("lost-L1", "does not deliver L1 to the panel", 2.0, open_patch(part.branch("L1")), _REFER),
-        FaultForm("lost-L2", "does not deliver L2 to the panel", 3.0, open_patch(part.branch("L2")), _REFER),
-        FaultForm("open-neutral", "has lost its neutral to the outlet", 1.0, open_patch(part.branch("N")), _REFER),
-        FaultForm("low-voltage", "delivers about a fifth less than nominal", 2.0, low, _REFER),
-        FaultForm("open-ground", "has no ground to the outlet", 1.0, open_patch(part.branch("G")), _REFER),
-    )
-    return Stamp(branches, poles, faults=faults, terminals=tuple(ends), hertz=part.number("frequency"))
 
 
 def _breaker(part: PartValues, around: Surroundings) -> Stamp:
@@ -129,17 +109,6 @@ def _need_positions(around: Surroundings, setting: str, positions: tuple[str, ..
 
 _TERMINALS = Attribute("terminals", "names", "Names as printed on the part.")
 KINDS = (
-    Kind(
-        "split-phase supply",
-        "House supply of two legs, neutral and ground; terminals L1 N L2 G.",
-        (
-            Attribute("volts", "volts", "Each leg to neutral.", 120.0),
-            Attribute("frequency", "hertz", "Mains frequency.", 60.0),
-            Attribute("leg resistance", "ohms", "Source resistance of each conductor up to the panel.", 0.03),
-        ),
-        _split_phase,
-        early=True,
-    ),
     Kind(
         "two-pole breaker",
         "Breaker with line terminals 1 2 and load terminals 3 4; a short circuit trips both poles.",

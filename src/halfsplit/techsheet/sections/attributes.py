@@ -15,7 +15,7 @@ from halfsplit.techsheet.events import Path
 from halfsplit.techsheet.kinds.attribute import Attribute, Contact, Reader
 from halfsplit.techsheet.sections.basics import check_name
 from halfsplit.techsheet.sections.draft import Draft, FollowUpError
-from halfsplit.units import read_minutes, read_power, read_quantity, read_temperature
+from halfsplit.units import read_length, read_minutes, read_power, read_quantity, read_temperature
 
 COMMON = (
     Attribute("kind", "name", "What it is: one of the kinds of part."),
@@ -169,6 +169,7 @@ _READERS: Mapping[Reader, Callable[[Draft, Path, Any], Any]] = {
     "ohms": _quantity("Ω"),
     "amps": _quantity("A"),
     "hertz": _quantity("Hz"),
+    "metres": lambda draft, path, written: read_length(_text(draft, path, written)),
     "temperature": lambda draft, path, written: read_temperature(_text(draft, path, written)),
     "power": lambda draft, path, written: read_power(_text(draft, path, written)),
     "price": _price,

@@ -17,11 +17,15 @@ CIRCUIT = {
     "house:high-voltage": "too much, normal",
     "house:tripped": "none, none",
 }
+# What the machine itself puts on its leg decides: 12 Ω beside the 144 Ω of the rest leave it 32 of 240 V. Without
+# another leg nothing comes back at all, and neutral and case stand at the line.
+FLOATING = {"circuit120": "weak, normal", "circuit230": "none, normal"}
 
 
 @pytest.mark.parametrize("sheet", ["circuit120", "circuit230"])
 def test_every_fault_of_a_circuit_shows_as_written_down(sheet: str) -> None:
-    assert symptoms(machine(sheet), "house") == CIRCUIT
+    expected = {**CIRCUIT, "house:open-service-neutral": FLOATING[sheet]}
+    assert symptoms(machine(sheet), "house") == expected
 
 
 def test_a_wye_gives_208_v_between_its_legs_and_its_faults_show_as_written_down() -> None:
@@ -36,6 +40,8 @@ def test_a_wye_gives_208_v_between_its_legs_and_its_faults_show_as_written_down(
         "house:open-ground": "normal, normal",
         "house:low-voltage": "weak, weak",
         "house:high-voltage": "too much, too much",
+        # 288 Ω and 72 Ω on 208 V leave the lamp 160 V.
+        "house:open-service-neutral": "normal, too much",
     }
 
 
@@ -132,3 +138,46 @@ def test_what_makes_no_sense_is_told() -> None:
     )
     assert told("circuit120", ("title: house supply", "volts: 120 A")) == ["'120 A' is not in V. Write it as in 120 V."]
     assert told("wye", ("title: house supply", "frequency: 60 kHz"))[0].startswith("'60 kHz' is beyond anything")
+
+
+def test_with_the_service_neutral_open_the_rest_of_the_house_shares_out_the_voltage() -> None:
+    # C, by Ohm's law: 144 Ω and 72 Ω on 240 V stand at 160 V and 80 V.
+    found = machine("protectors")
+    sound, floating = (settled(found, "dead", *faults) for faults in ((), ("house:open-service-neutral",)))
+    assert volts(sound, "house.L1", "house.N") == pytest.approx(120, abs=0.1)
+    assert volts(floating, "house.L1", "house.N") == pytest.approx(160, abs=0.01)
+    assert volts(floating, "house.~L2", "house.N") == pytest.approx(80, abs=0.01)
+    assert volts(floating, "house.L1", "house.~L2") == pytest.approx(240, abs=0.01)
+    # Every ground wire hangs on the same bar: the case of a plugged-in machine leaves earth with it.
+    live = settled(found, "on", "house:open-service-neutral")
+    assert volts(live, "case.G", "house.N") < 0.1
+    assert volts(live, "case.G", "house.~G") > 40
+
+
+def test_an_earth_electrode_keeps_the_bar_nearer_to_earth_and_hides_the_open_neutral() -> None:
+    found = machine("protectors", ("kind: split-phase supply", "kind: split-phase supply, earth electrode: 5 Ω"))
+    at = settled(found, "dead", "house:open-service-neutral")
+    # By hand: 120/144 - 120/72 A into 1/144 + 1/72 + 1/5 S is -3.774 V.
+    assert volts(at, "house.L1", "house.N") == pytest.approx(123.77, abs=0.01)
+
+
+def test_the_cable_of_a_circuit_is_what_its_breaker_asks_for_over_its_run() -> None:
+    # NEC chapter 9 table 8: 14 AWG is 3.07 and 12 AWG 1.93 Ω per 1000 ft; 40 ft there, 40 ft back, and the service.
+    for rating, table in (("15 A", 3.07), ("20 A", 1.93)):
+        found = machine("circuit120", ("title: house supply", f"rating: {rating}, run: 40 ft, title: house supply"))
+        at = settled(found, "on")
+        drop = 120 - volts(at, "house.L", "house.N")
+        # One percent is what the rest of the house adds in the service neutral.
+        assert drop / amps(at, "house:L") == pytest.approx(2 * (0.04 * table + 0.03), rel=0.015)
+
+
+def test_what_cannot_be_a_circuit_is_told() -> None:
+    assert told("circuit120", ("title: house supply", "rating: 100 A")) == [
+        "A circuit of 100 A is beyond a house's outlets. Check the rating, or give its `conductor resistance`."
+    ]
+    assert told("circuit120", ("title: house supply", "other leg: behind")) == [
+        "'behind' is not where another leg can stand. Write opposite (split phase), third (two legs of a wye) or none."
+    ]
+    assert told("circuit120", ("title: house supply", "run: 12")) == [
+        "'12' has no length. Write it as in 12 m or 40 ft."
+    ]
