@@ -9,7 +9,8 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from halfsplit.circuit import Layout, columns, replay, spice
+from halfsplit.circuit import Layout, Patch, columns, replay, spice
+from halfsplit.predict.predictor import lifted_wires, switch_steps
 from tests.oracle.ngspice import run_decks
 from tests.unit.techsheet.kinds.tiny import SHEETS, machine
 
@@ -20,9 +21,11 @@ def test_every_node_has_the_phasor_that_ngspice_finds_under_every_fault(
 ) -> None:
     found = machine(sheet)
     names = ("sound", *found.faults)
-    made = columns(Layout(found.network), ((), *(fault.patches for fault in found.faults.values())))
+    layout = Layout(found.network)
     for setup in found.setups.values():
-        settled = replay(made, setup.steps)
+        off_wires = tuple(Patch("open", wire) for wire in sorted(lifted_wires(setup)))
+        made = columns(layout, (off_wires, *((*off_wires, *fault.patches) for fault in found.faults.values())))
+        settled = replay(made, switch_steps(setup))
         answers = run_decks(ngspice_path, [spice(settled, column) for column in range(made.count)], tmp_path)
         points = made.layout.points
         theirs = np.array([[answer[f"v(n{row})"][0] for answer in answers] for row in range(len(points))])

@@ -14,7 +14,7 @@ from halfsplit.circuit import ALWAYS, NEVER, Branch, Condition, Pole
 from halfsplit.techsheet import Machine
 
 LinkKind = Literal["wire", "element", "inside", "metal"]
-LOADS = frozenset({"heater", "lamp", "motor", "winding", "resistor"})
+LOADS = frozenset({"heater", "lamp", "led", "motor", "neon", "winding", "resistor"})
 """Symbols of things that use power: a rung is the way from one pole of the supply to another through one of them."""
 
 

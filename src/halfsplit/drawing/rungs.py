@@ -103,7 +103,7 @@ def _detail(machine: Machine, link: Link) -> str:
     called = link.name.partition(":")[2]
     terminals = set(machine.parts[link.thing].terminals) if link.thing in machine.parts else set()
     alone = sum(element.branch.startswith(f"{link.thing}:") for element in machine.elements) == 1
-    itself = link.symbol in {"heater", "lamp", "motor"}
+    itself = link.symbol in {"heater", "lamp", "led", "motor", "neon"}
     if link.kind in {"wire", "metal"} or alone or itself or set(called.split("-")) <= terminals:
         return ""
     return called.replace("-", " ")

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from halfsplit.drawing.electronic import capacitor, diode, led, neon, triac
 from halfsplit.drawing.tags import circle, line, path, tag, words
 
 Shape = tuple[str, float]
@@ -104,8 +105,13 @@ _SHAPES: dict[str, Callable[[bool], Shape]] = {
     "breaker": _breaker,
     "plug": _plug,
     "link": _link,
+    "capacitor": capacitor,
+    "diode": diode,
+    "led": led,
+    "neon": neon,
+    "triac": triac,
 }
 """Symbols that have a shape of their own."""
 SYMBOLS = frozenset(_SHAPES)
-TURNED = frozenset({"plug"})
+TURNED = frozenset({"plug", "diode", "led"})
 """Symbols whose ends differ: drawn upside down when their end b is the upper one."""

@@ -18,8 +18,19 @@ def _branch(value: Any) -> str:
     return "<list>" if isinstance(value, list) else "<mapping>" if isinstance(value, dict) else "<text>"
 
 
+def _inner_branch(value: Any) -> str:
+    """Which branch of a value inside a mapping."""
+    return "<list>" if isinstance(value, list) else "<text>"
+
+
+_Inner = Annotated[
+    Annotated[str, Tag("<text>")] | Annotated[list[str], Tag("<list>")],
+    Discriminator(_inner_branch),
+]
 Value = Annotated[
-    Annotated[str, Tag("<text>")] | Annotated[list[str], Tag("<list>")] | Annotated[dict[str, str], Tag("<mapping>")],
+    Annotated[str, Tag("<text>")]
+    | Annotated[list[str], Tag("<list>")]
+    | Annotated[dict[str, _Inner], Tag("<mapping>")],
     Discriminator(_branch),
 ]
 """What can stand at a key of a part."""

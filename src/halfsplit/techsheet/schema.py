@@ -23,6 +23,12 @@ _PHRASES = {"type": "object", "minProperties": 1, "additionalProperties": _WORD}
 _SHAPES: dict[str, dict[str, Any]] = {
     "names": {"type": "array", "minItems": 1, "uniqueItems": True, "items": _WORD},
     "contacts": _PHRASES,
+    "chart": {
+        "type": "object",
+        "minProperties": 1,
+        "additionalProperties": {"type": "array", "minItems": 1, "uniqueItems": True, "items": _WORD},
+    },
+    "shares": _PHRASES,
     "rates": _PHRASES,
     "states": {"type": "object", "minProperties": 2, "additionalProperties": {"type": [*_WORD["type"], "null"]}},
 }
@@ -38,6 +44,8 @@ _EXAMPLES: dict[Reader, Any] = {
     "price": 24,
     "names": ["L1", "N", "L2"],
     "contacts": {"COM-NO": "door shut"},
+    "chart": {"fill": ["1-2", "3-4"], "wash": ["1-2"]},
+    "shares": {"off": "0 %", "low": "10 %"},
     "states": {"whole": "", "broken": "the belt is broken"},
     "state": "drum free",
     "point": "chassis.B",

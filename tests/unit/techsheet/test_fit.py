@@ -92,7 +92,9 @@ def test_a_key_is_written_with_spaces_only() -> None:
 
 
 def test_keys_that_look_like_names_of_types_are_keys() -> None:
-    text = "title: a\nvalues:\n  start: {str: [b]}\n  strip: {'list[str]': {c: d}}\n  dict: [e, [f]]\n  '<text>': g\n"
+    text = (
+        "title: a\nvalues:\n  start: {str: {b: c}}\n  strip: {'list[str]': {c: d}}\n  dict: [e, [f]]\n  '<text>': g\n"
+    )
     fitted = fit_around(VisitForm, document(text))
     assert fitted.problems == (
         Problem("The value of 'str' has the wrong shape.", ONE, FILE, 3),

@@ -24,6 +24,8 @@ Reader = Literal[
     "state",
     "states",
     "contacts",
+    "chart",
+    "shares",
     "place",
     "setting",
     "socket",
@@ -93,8 +95,12 @@ class PartValues:
         return dict(self.values[name])
 
     def contacts(self, name: str) -> tuple[Contact, ...]:
-        """Contacts with their phrases."""
+        """Contacts with their phrases; of a step chart, the phrase is its steps."""
         return tuple(self.values[name])
+
+    def shares(self, name: str) -> dict[str, float]:
+        """A mapping of positions to shares from 0 to 1."""
+        return dict(self.values[name])
 
     def has(self, name: str) -> bool:
         """Whether an optional attribute was given."""

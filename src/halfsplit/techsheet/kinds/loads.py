@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from halfsplit.circuit import NEVER, Branch
 from halfsplit.errors import InputError
 from halfsplit.techsheet.kinds.attribute import Attribute, PartValues
@@ -62,28 +64,38 @@ def _lamp(part: PartValues, around: Surroundings) -> Stamp:
     )
 
 
-def _small_motor(part: PartValues, around: Surroundings) -> Stamp:
-    """A synchronous motor: its winding is its load, at a power factor from its watts and amps."""
-    watts, volts = part.power("power")
-    amps = part.number("current")
-    if watts > volts * amps:
-        what = f"{show(watts, 'W')} needs more than {show(amps, 'A')} at {show(volts, 'V')}."
+@dataclass(frozen=True, slots=True)
+class Rated:
+    """What is printed on a synchronous motor, and the ohms of its winding."""
+
+    watts: float
+    volts: float
+    amps: float
+    winding_ohm: float
+
+
+def synchronous_winding(name: str, ends: tuple[str, str], rated: Rated, hertz: float) -> Branch:
+    """A synchronous motor: its winding is its load, at a power factor from its watts and amps.
+
+    Raises:
+        InputError: Its watts, amps and ohms do not go together.
+    """
+    if rated.watts > rated.volts * rated.amps:
+        what = f"{show(rated.watts, 'W')} needs more than {show(rated.amps, 'A')} at {show(rated.volts, 'V')}."
         raise InputError(what, "Check the power and the current.")
-    resistance, henry = impedance(watts / amps**2, volts / amps, around.hertz)
-    impedance(part.number("winding"), volts / amps, around.hertz)  # refuses a winding with more ohms than the whole
-    winding = Branch(
-        part.branch("winding"),
-        part.point("1"),
-        part.point("2"),
-        resistance,
-        henry,
-        dc_ohm=part.number("winding"),
-        tolerance=0.06,
-    )
+    whole = rated.volts / rated.amps
+    resistance, henry = impedance(rated.watts / rated.amps**2, whole, hertz)
+    impedance(rated.winding_ohm, whole, hertz)  # refuses a winding with more ohms than the whole
+    return Branch(name, *ends, resistance, henry, dc_ohm=rated.winding_ohm, tolerance=0.06)
+
+
+def _small_motor(part: PartValues, around: Surroundings) -> Stamp:
+    rated = Rated(*part.power("power"), part.number("current"), part.number("winding"))
+    winding = synchronous_winding(part.branch("winding"), (part.point("1"), part.point("2")), rated, around.hertz)
     return Stamp(
         (winding,),
         faults=(FaultForm("open", "has an open winding", 8.0, open_patch(winding.name)),),
-        shows={"power": Shown((winding.name,), watts)},
+        shows={"power": Shown((winding.name,), rated.watts)},
         elements=(Element("motor", winding.a, winding.b, winding.name),),
         terminals=("1", "2"),
     )

@@ -6,6 +6,8 @@ household machine nothing between rating and five times it lasts.
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from halfsplit.circuit import NO, YES, Branch, Condition, Drive, Patch, Threshold, when
 from halfsplit.errors import InputError, quoted
 from halfsplit.techsheet.kinds.attribute import Attribute, PartValues
@@ -23,6 +25,9 @@ from halfsplit.techsheet.kinds.base import (
 
 _FUSE_OHM = 0.02
 _FUSE_TIMES, _FUSE_S = 2.0, 0.5
+_SHORT_TIMES, _SHORT_S = 10.0, 0.005
+_OPEN_FUSE_VOLTS = 25.0
+"""No current that a sound fuse lasts for drops this much in it: a fuse with volts across it is open."""
 _OVERLOAD_S = 6.0
 _MAGNETIC_TIMES, _MAGNETIC_S = 5.0, 0.02
 _LEAST_LEAKAGE, _MOST_LEAKAGE = 0.004, 0.5
@@ -30,13 +35,24 @@ _RESET = "reset it once; if it trips again, find out why"
 
 
 def _fuse(part: PartValues, around: Surroundings) -> Stamp:
-    """Twice its rating melts it within the second; it stays open."""
+    """Twice its rating melts it within the second, ten times within a hundredth; it stays open.
+
+    A short circuit melts it before a breaker's magnet has let go, so the quick melting is a drive of its own.
+    """
     del around
     blown = part.branch("blown")
     mend = f"find out what drew too much, then change the {part.title} for the same rating"
     fault = FaultForm("blown", "has blown", 15.0, (Patch("pin", blown, position=YES),), mend)
-    limit = _FUSE_TIMES * part.number("rating")
-    return _one_link(part, "cut-off", blown, Drive(blown, _at(part, limit), None, _FUSE_S), (fault,), _FUSE_OHM)
+    link, at_once, rating = part.branch("1-2"), part.branch("melted-at-once"), part.number("rating")
+    is_open = (Threshold(link, "volts", _OPEN_FUSE_VOLTS),)
+    melts = Drive(blown, (*_at(part, _FUSE_TIMES * rating), is_open), None, _FUSE_S)
+    stamp = _one_link(part, "cut-off", blown, melts, (fault,), _FUSE_OHM)
+    both: Condition = (((blown, frozenset({NO})), (at_once, frozenset({NO}))),)
+    return replace(
+        stamp,
+        branches=tuple(replace(branch, condition=both) for branch in stamp.branches),
+        drives=(Drive(at_once, _at(part, _SHORT_TIMES * rating), None, _SHORT_S), *stamp.drives),
+    )
 
 
 def _protector(part: PartValues, around: Surroundings) -> Stamp:
@@ -137,7 +153,7 @@ def _ground_fault(part: PartValues, around: Surroundings) -> Stamp:
 _RATING = Attribute("rating", "amps", "Rated current.")
 _SETTING = Attribute("setting", "setting", "The setting with a position `on`.", "breaker")
 KINDS = (
-    Kind("fuse", "Fuse 1-2: twice its rating blows it for good.", (_RATING,), _fuse),
+    Kind("fuse", "Fuse 1-2: twice its rating blows it for good, a short circuit at once.", (_RATING,), _fuse),
     Kind(
         "overload protector",
         "Protector 1-2 outside a motor: too much current for seconds opens it until it has cooled.",

@@ -30,6 +30,7 @@ COMMON = (
 """Keys of every part, whatever its kind."""
 
 Found = TypeVar("Found")
+_ONE_TEXT = "Write one text there, in quotes if it has a colon, a comma or brackets."
 _TERMINAL = re.compile(r"[^\s.,:~\"]{1,30}")
 
 
@@ -84,7 +85,17 @@ def _check_terminal(name: str) -> None:
         raise InputError(f"{quoted(name)} cannot be a terminal.", right)
 
 
-def _mapping(path: Path, written: Any, example: str) -> dict[str, str]:
+def _mapping(draft: Draft, path: Path, written: Any, example: str) -> dict[str, str]:
+    """One text at each key."""
+    whole = _pairs(path, written, example)
+    before = len(draft.problems)
+    for key, value in whole.items():
+        if not isinstance(value, str):
+            draft.note((*path, key), f"The value of {quoted(key)} has the wrong shape.", _ONE_TEXT)
+    return _if_clean(draft, before, whole)
+
+
+def _pairs(path: Path, written: Any, example: str) -> dict[str, Any]:
     if not isinstance(written, dict) or not written:
         raise InputError(f"{quoted(str(path[-1]))} must be `key: value` pairs.", f"Write it as in {example}.")
     return dict(written)
@@ -92,7 +103,7 @@ def _mapping(path: Path, written: Any, example: str) -> dict[str, str]:
 
 def _states(draft: Draft, path: Path, written: Any) -> dict[str, str]:
     """States of a mechanical part, the sound one first."""
-    states = _mapping(path, written, "{whole: , broken: the belt is broken}")
+    states = _mapping(draft, path, written, "{whole: , broken: the belt is broken}")
     if len(states) < 2:
         what = f"{quoted(str(path[1]))} has no bad state."
         raise InputError(
@@ -111,7 +122,7 @@ def _contacts(draft: Draft, path: Path, written: Any) -> tuple[Contact, ...]:
     """Contacts of a switch, each pair of terminals once."""
     contacts: list[Contact] = []
     before = len(draft.problems)
-    for key, phrase in _mapping(path, written, "{COM-NO: door shut}").items():
+    for key, phrase in _mapping(draft, path, written, "{COM-NO: door shut}").items():
         with draft.noting(*path, key):
             a, b = _ends(key)
             if any({a, b} == {other.a, other.b} for other in contacts):
@@ -119,6 +130,37 @@ def _contacts(draft: Draft, path: Path, written: Any) -> tuple[Contact, ...]:
             draft.state(phrase)
             contacts.append(Contact(a, b, phrase))
     return _if_clean(draft, before, tuple(contacts), complete=len(contacts) == len(written))
+
+
+def _chart(draft: Draft, path: Path, written: Any) -> tuple[Contact, ...]:
+    """A step chart turned round: each contact with all the steps in which it is closed."""
+    steps: dict[tuple[str, str], list[str]] = {}
+    before = len(draft.problems)
+    for step, contacts in _pairs(path, written, "{fill: [1-2, 3-4], wash: [1-2]}").items():
+        if not isinstance(contacts, list) or not contacts:
+            right = "Write it as in [1-2, 3-4]; a step that closes no contact is left out."
+            draft.note((*path, step), f"The step {quoted(step)} must be a list of contacts.", right)
+            continue
+        for index, contact in enumerate(contacts):
+            with draft.noting(*path, step, index):
+                ends = next((ends for ends in steps if set(ends) == set(_ends(contact))), _ends(contact))
+                if step in steps.setdefault(ends, []):
+                    raise InputError(f"The contact {quoted(contact)} stands twice in one step.", "Write it once.")
+                steps[ends].append(step)
+    return _if_clean(draft, before, tuple(Contact(a, b, " or ".join(named)) for (a, b), named in steps.items()))
+
+
+def _shares(draft: Draft, path: Path, written: Any) -> dict[str, float]:
+    """Shares of time, as percent."""
+    shares = {}
+    before = len(draft.problems)
+    for key, text in _mapping(draft, path, written, "{off: 0 %, low: 10 %}").items():
+        with draft.noting(*path, key):
+            form = re.fullmatch(r"([0-9]{1,3}(?:[.,][0-9]{1,2})?) ?%", text.strip())
+            if form is None or float(form.group(1).replace(",", ".")) > 100:
+                raise InputError(f"{quoted(text)} is not a share of time.", "Write 0 % to 100 %.")
+            shares[key] = float(form.group(1).replace(",", ".")) / 100
+    return _if_clean(draft, before, shares)
 
 
 def _ends(contact: str) -> tuple[str, str]:
@@ -137,7 +179,7 @@ def _rates(draft: Draft, path: Path, written: Any) -> dict[str, float]:
     """The sheet's own rates by fault."""
     rates = {}
     before = len(draft.problems)
-    for key, text in _mapping(path, written, "{open: 12}").items():
+    for key, text in _mapping(draft, path, written, "{open: 12}").items():
         with draft.noting(*path, key):
             if not re.fullmatch(r"[0-9]{1,5}(\.[0-9]{1,3})?", text) or float(text) == 0:
                 right = "Write how many calls in a thousand it explains, as in 12."
@@ -179,6 +221,8 @@ _READERS: Mapping[Reader, Callable[[Draft, Path, Any], Any]] = {
     "state": _known_to(Draft.state),
     "states": _states,
     "contacts": _contacts,
+    "chart": _chart,
+    "shares": _shares,
     "place": _known_to(Draft.temperature),
     "setting": _known_to(Draft.positions),
     "socket": _known_to(Draft.terminals_of),
