@@ -111,18 +111,28 @@ def refuse_live_ohms(predictor: Predictor, pairs: Pairs, setup: Setup) -> None:
 
 
 def live_points(predictor: Predictor, setup: Setup) -> frozenset[str]:
-    """Points with more than 2 V to earth in a sound machine."""
+    """Points with more than 2 V to earth in a sound machine, as it stands or with what has tripped set again.
+
+    What opens by itself makes nothing safe to touch: a person may set it again while another has his hands inside.
+    """
     return predictor.healthy.kept(("live", setup.steps), lambda: _live_points(predictor.healthy.settled(setup)))
 
 
 def _live_points(settled: Settled) -> frozenset[str]:
-    points = settled.columns.layout.points
-    volts = settled.solution.rms_volts()[:, 0]
+    layout = settled.columns.layout
+    tripped = [layout.variable_index[drive.name] for drive in layout.network.drives if drive.hold is None]
+    state = settled.state.copy()
+    state[tripped] = 0
+    points = layout.points
+    volts = np.maximum(settled.solution.rms_volts(), solve(settled.columns, state).rms_volts())[:, 0]
     return frozenset(point for point, value in zip(points, volts, strict=True) if value > _LIVE_VOLTS)
 
 
 def is_dead(predictor: Predictor, setup: Setup) -> bool:
-    """Whether no part inside a sound machine has voltage in a setup (the outlet may)."""
+    """Whether a person has cut a sound machine off: no part inside has voltage (the outlet may).
+
+    A setup in which it trips its own breaker is not dead.
+    """
     live = live_points(predictor, setup)
     inside = [element for element in predictor.machine.elements if element.symbol not in ("plug", "breaker")]
     return not any(end in live for element in inside for end in (element.a, element.b))

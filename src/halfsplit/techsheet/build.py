@@ -21,6 +21,7 @@ from halfsplit.techsheet.sections.basics import (
 )
 from halfsplit.techsheet.sections.draft import Draft, EnoughError
 from halfsplit.techsheet.sections.functions import read_complaints, read_functions
+from halfsplit.techsheet.sections.outlets import swapped_outlets
 from halfsplit.techsheet.sections.parts import part_faults, read_parts
 from halfsplit.techsheet.sections.setups import read_setups
 from halfsplit.techsheet.sections.wires import read_wires, strays, wire_faults
@@ -70,13 +71,14 @@ def _build(draft: Draft) -> Machine | None:
     functions = read_functions(draft, setups)
     complaints = read_complaints(draft)
     per_call = read_per_call(draft)
-    faults = _faults(draft, parts, wires)
+    crossings, swapped = swapped_outlets(parts, wires, wire_branches)
+    faults = _faults(draft, parts, wires) | swapped
     _check_supply(draft)
     if draft.problems:
         return None
     stamps = draft.stamps.values()
     chassis = next((f"{part.name}.{part.terminals[0]}" for part in parts.values() if part.kind == "chassis"), "")
-    branches = (*(branch for stamp in stamps for branch in stamp.branches), *wire_branches)
+    branches = (*(branch for stamp in stamps for branch in stamp.branches), *wire_branches, *crossings)
     poles = tuple(pole for stamp in stamps for pole in stamp.poles)
     hertz = next((stamp.hertz for stamp in stamps if stamp.hertz is not None), _HERTZ)
     sources = tuple(source for stamp in stamps for source in stamp.sources)
