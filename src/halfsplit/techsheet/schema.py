@@ -30,6 +30,7 @@ _SHAPES: dict[str, dict[str, Any]] = {
     },
     "shares": _PHRASES,
     "rates": _PHRASES,
+    "phrases": _PHRASES,
     "states": {"type": "object", "minProperties": 2, "additionalProperties": {"type": [*_WORD["type"], "null"]}},
 }
 _EXAMPLES: dict[Reader, Any] = {
@@ -50,6 +51,7 @@ _EXAMPLES: dict[Reader, Any] = {
     "state": "drum free",
     "point": "chassis.B",
     "rates": {"open": 12},
+    "phrases": {"door": "DS-N above 60 V"},
 }
 
 

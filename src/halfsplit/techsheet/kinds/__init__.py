@@ -12,7 +12,7 @@ from halfsplit.techsheet.kinds.base import Kind
 @cache
 def catalogue() -> dict[str, Kind]:
     """Every kind by name, found in the modules of this folder."""
-    forms = ("attribute", "base")
+    forms = ("attribute", "base", "boardparts", "boardwords")
     modules = sorted(module.name for module in pkgutil.iter_modules(__path__) if module.name not in forms)
     loaded = [importlib.import_module(f"{__name__}.{name}") for name in modules]
     return {kind.name: kind for module in loaded for kind in module.KINDS}

@@ -68,7 +68,7 @@ class Element:
 
 @dataclass(frozen=True, slots=True)
 class Stamp:
-    """All that a part brings to the machine."""
+    """All that a part brings to the machine, and in `asks` the variables of other parts that its rules name."""
 
     branches: tuple[Branch, ...] = ()
     poles: tuple[Pole, ...] = ()
@@ -81,6 +81,7 @@ class Stamp:
     hertz: float | None = None
     sources: tuple[Source, ...] = ()
     transformers: tuple[Transformer, ...] = ()
+    asks: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

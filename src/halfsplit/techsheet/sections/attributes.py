@@ -175,6 +175,18 @@ def _ends(contact: str) -> tuple[str, str]:
     return ends[0], ends[1]
 
 
+def _phrases(draft: Draft, path: Path, written: Any) -> dict[str, str]:
+    """Names, each with a phrase that the part itself reads."""
+    phrases = _mapping(path, written, "{NAME: what it is}")
+    before = len(draft.problems)
+    for key, phrase in phrases.items():
+        with draft.noting(*path, key):
+            check_name(key, "name")
+            if not phrase:
+                raise InputError(f"{quoted(key)} says nothing.", "Write after the colon what it is.")
+    return _if_clean(draft, before, phrases)
+
+
 def _rates(draft: Draft, path: Path, written: Any) -> dict[str, float]:
     """The sheet's own rates by fault."""
     rates = {}
@@ -228,4 +240,5 @@ _READERS: Mapping[Reader, Callable[[Draft, Path, Any], Any]] = {
     "socket": _known_to(Draft.terminals_of),
     "point": _text,
     "rates": _rates,
+    "phrases": _phrases,
 }

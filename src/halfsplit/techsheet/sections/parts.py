@@ -23,6 +23,7 @@ def read_parts(draft: Draft) -> dict[str, Part]:
     _check_names(draft)
     parts = {name: part for name in _early_first(draft) if (part := _part(draft, name)) is not None}
     _check_points(draft)
+    _check_asked(draft)
     return {name: parts[name] for name in draft.form.parts if name in parts}
 
 
@@ -132,6 +133,18 @@ def _check_points(draft: Draft) -> None:
             if attribute.reader == "point" and isinstance(written, str):
                 with draft.noting("parts", name, attribute.name):
                     draft.point(written)
+
+
+def _check_asked(draft: Draft) -> None:
+    """What a board's rule says of another board can be judged only when all parts are known."""
+    known = {drive.name for stamp in draft.stamps.values() for drive in stamp.drives}
+    for name, stamp in draft.stamps.items():
+        for variable in stamp.asks:
+            part, _, seen = variable.partition(":")
+            if variable not in known and part not in draft.unsure_parts:
+                what = f"A rule of {quoted(name)} asks what {quoted(part)} does not tell: whether it {seen}."
+                seeing = [other for other in known if ":sees " in other]
+                draft.note(("parts", name), what, did_you_mean(variable, seeing).replace(":", " "))
 
 
 def part_faults(draft: Draft, part: Part) -> tuple[Fault, ...]:
