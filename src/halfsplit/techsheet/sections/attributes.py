@@ -177,7 +177,7 @@ def _ends(contact: str) -> tuple[str, str]:
 
 def _phrases(draft: Draft, path: Path, written: Any) -> dict[str, str]:
     """Names, each with a phrase that the part itself reads."""
-    phrases = _mapping(path, written, "{NAME: what it is}")
+    phrases = _mapping(draft, path, written, "{NAME: what it is}")
     before = len(draft.problems)
     for key, phrase in phrases.items():
         with draft.noting(*path, key):
