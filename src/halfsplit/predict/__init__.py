@@ -4,10 +4,12 @@ from halfsplit.predict.candidates import candidates
 from halfsplit.predict.evidence import Row, key_of, one_step_forgotten, row
 from halfsplit.predict.functions import levels, share
 from halfsplit.predict.outcomes import Outcomes, bands, outcomes
+from halfsplit.predict.paper import Contradiction, contradictions, nameplate_agrees, nameplate_amps
 from halfsplit.predict.predictor import Predictor, Real, lifted_wires, switch_steps
 from halfsplit.predict.readings import Expected, branch_between, expected, is_dead, live_points
 
 __all__ = [
+    "Contradiction",
     "Expected",
     "Outcomes",
     "Predictor",
@@ -16,12 +18,15 @@ __all__ = [
     "bands",
     "branch_between",
     "candidates",
+    "contradictions",
     "expected",
     "is_dead",
     "key_of",
     "levels",
     "lifted_wires",
     "live_points",
+    "nameplate_agrees",
+    "nameplate_amps",
     "one_step_forgotten",
     "outcomes",
     "row",

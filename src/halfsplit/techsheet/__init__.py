@@ -18,7 +18,7 @@ from halfsplit.techsheet.form import Form
 from halfsplit.techsheet.kinds import catalogue
 from halfsplit.techsheet.kinds.base import Element, Shown
 from halfsplit.techsheet.library import names as library_names
-from halfsplit.techsheet.machine import Complaint, Fault, Function, Machine, Part, Wire, Zone
+from halfsplit.techsheet.machine import Complaint, Fault, Function, Machine, Nameplate, PaperReading, Part, Wire, Zone
 from halfsplit.techsheet.schema import sheet_schema
 from halfsplit.techsheet.words import COLOURS, LIFT, PUT_BACK, did_you_mean
 
@@ -34,6 +34,8 @@ __all__ = [
     "Form",
     "Function",
     "Machine",
+    "Nameplate",
+    "PaperReading",
     "Part",
     "Path",
     "Shown",

@@ -22,6 +22,7 @@ from halfsplit.techsheet.sections.basics import (
 from halfsplit.techsheet.sections.draft import Draft, EnoughError
 from halfsplit.techsheet.sections.functions import read_complaints, read_functions
 from halfsplit.techsheet.sections.outlets import swapped_outlets
+from halfsplit.techsheet.sections.paper import read_nameplate, read_paper_readings
 from halfsplit.techsheet.sections.parts import part_faults, read_parts
 from halfsplit.techsheet.sections.setups import read_setups
 from halfsplit.techsheet.sections.wires import read_wires, strays, wire_faults
@@ -71,6 +72,7 @@ def _build(draft: Draft) -> Machine | None:
     functions = read_functions(draft, setups)
     complaints = read_complaints(draft)
     per_call = read_per_call(draft)
+    nameplate, readings = read_nameplate(draft, setups), read_paper_readings(draft, setups)
     crossings, swapped = swapped_outlets(parts, wires, wire_branches)
     faults = _faults(draft, parts, wires) | swapped
     _check_supply(draft)
@@ -107,6 +109,9 @@ def _build(draft: Draft) -> Machine | None:
         elements=tuple(element for stamp in stamps for element in stamp.elements),
         points=tuple(f"{part.name}.{terminal}" for part in parts.values() for terminal in part.terminals),
         chassis=chassis,
+        nameplate=nameplate,
+        readings=readings,
+        cautions=tuple(form.cautions),
     )
 
 

@@ -77,6 +77,23 @@ class ComplaintForm(Form):
     means: dict[str, Text] = Field(description="Function to level: none, weak, normal or too much.")
 
 
+class NameplateForm(Form):
+    """What the machine's plate says."""
+
+    current: Text = Field(description="Rated current, as in `24 A`.")
+    setup: Text = Field(description="The setup in which it takes that.")
+
+
+class PaperReadingForm(Form):
+    """One row of the paper's own table of expected readings."""
+
+    between: list[Text] = Field(description="Two points, as in [heater.1, heater.2].")
+    mode: Text = Field(default="ohms", description="Setting of the meter, as in `ohms` or `volts`.")
+    setup: Text = Field(description="The setup in which it is read.")
+    least: Text = Field(description="Lowest sound reading, as in `10 Ω`.")
+    most: Text = Field(description="Highest sound reading, as in `12 Ω` or `OL`.")
+
+
 class SheetForm(Form):
     """A machine's wiring sheet."""
 
@@ -105,3 +122,6 @@ class SheetForm(Form):
     setups: dict[str, SetupForm] = Field(default={}, description="Named states of the machine.")
     functions: dict[str, FunctionForm] = Field(default={}, description="What a person sees it do.")
     complaints: dict[str, ComplaintForm] = Field(default={}, description="What customers say.")
+    nameplate: NameplateForm | None = Field(default=None, description="What the machine's plate says.")
+    readings: dict[str, PaperReadingForm] = Field(default={}, description="The paper's own table of readings.")
+    cautions: list[Text] = Field(default=[], description="What can hurt someone in this machine, one sentence each.")

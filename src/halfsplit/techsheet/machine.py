@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from halfsplit.circuit import Condition, Network, Patch
 from halfsplit.techsheet.kinds.base import Element, Shown
-from halfsplit.trade import Level, Setup
+from halfsplit.trade import Level, Mode, Setup
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,6 +102,25 @@ class Complaint:
 
 
 @dataclass(frozen=True, slots=True)
+class Nameplate:
+    """Rated amps, and the setup in which the machine takes them."""
+
+    amps: float
+    setup: str
+
+
+@dataclass(frozen=True, slots=True)
+class PaperReading:
+    """One row of the paper's own table: least and most of a sound reading, infinity for OL."""
+
+    name: str
+    points: tuple[str, str]
+    mode: Mode
+    setup: str
+    limits: tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True)
 class Machine:
     """A checked sheet.
 
@@ -128,6 +147,9 @@ class Machine:
     elements: tuple[Element, ...]
     points: tuple[str, ...]
     chassis: str
+    nameplate: Nameplate | None = None
+    readings: tuple[PaperReading, ...] = ()
+    cautions: tuple[str, ...] = ()
 
     def title_of(self, thing: str) -> str:
         """A part or wire in words."""
