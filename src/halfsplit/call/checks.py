@@ -149,7 +149,13 @@ def caution_of(engine: Engine, action: Action) -> str:
     """The caution that belongs to a check."""
     if isinstance(action, Look):
         return BY_HAND if is_dead(engine.singles, engine.machine.setups[action.setup]) else LOOKING
-    return DEAD if action.mode == "ohms" else LIVE
+    return " ".join((*_of_its_parts(engine.machine, action), DEAD if action.mode == "ohms" else LIVE))
+
+
+def _of_its_parts(machine: Machine, action: Measure) -> tuple[str, ...]:
+    """What the kinds of the parts under the probes have to say, each once."""
+    names = (point.rpartition(".")[0] for point in action.points)
+    return tuple(dict.fromkeys(caution for name in names if (caution := machine.parts[name].caution)))
 
 
 def _zones(machine: Machine, action: Action) -> tuple[str, ...]:

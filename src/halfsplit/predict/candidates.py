@@ -14,6 +14,7 @@ import numpy as np
 
 from halfsplit.predict.predictor import Predictor
 from halfsplit.predict.readings import is_dead
+from halfsplit.predict.untouchable import is_untouchable
 from halfsplit.trade import Action, Look, Measure, Setup
 
 _BRIDGE_OHM = 0.5
@@ -54,7 +55,7 @@ def _live_pairs(predictor: Predictor) -> tuple[Pair, ...]:
         if part.kind in _SUPPLY_KINDS:
             pairs += combinations([f"{part.name}.{terminal}" for terminal in part.terminals], 2)
     pairs += [(element.a, element.b) for element in machine.elements if element.symbol not in ("plug", "breaker")]
-    return _distinct(pairs, machine.points)
+    return tuple(pair for pair in _distinct(pairs, machine.points) if not is_untouchable(machine, pair))
 
 
 def _distinct(pairs: list[Pair], points: tuple[str, ...]) -> tuple[Pair, ...]:

@@ -29,6 +29,7 @@ from halfsplit.circuit import (
 )
 from halfsplit.errors import InputError
 from halfsplit.predict.predictor import SUPPLY_SPREAD, Predictor, Real
+from halfsplit.predict.untouchable import refuse_untouchable
 from halfsplit.trade import Mode, Setup
 
 AS_GOOD_AS_OPEN_OHM = 5e6
@@ -58,8 +59,11 @@ def expected(predictor: Predictor, pairs: Pairs, mode: Mode, setup: Setup) -> Ex
     """Readings of `pairs` in a setup.
 
     Raises:
-        InputError: Ohms on a live machine, or amps between points with no single wire or part between them.
+        InputError: Ohms on a live machine, anything but dead ohms at a point for those only, or amps between points
+            with no single wire or part between them.
     """
+    if predictor.machine.dead_only:
+        refuse_untouchable(predictor.machine, pairs, mode, dead=is_dead(predictor, setup))
     missing = tuple(pair for pair in dict.fromkeys(pairs) if not predictor.has((pair, mode, setup.steps)))
     found: dict[tuple[str, str], tuple[Real, Real]] = {}
     if missing:

@@ -19,6 +19,7 @@ from halfsplit.techsheet.sections.basics import (
     read_temperatures,
     read_zones,
 )
+from halfsplit.techsheet.sections.dead_only import dead_only_points
 from halfsplit.techsheet.sections.draft import Draft, EnoughError
 from halfsplit.techsheet.sections.functions import read_complaints, read_functions
 from halfsplit.techsheet.sections.outlets import swapped_outlets
@@ -112,6 +113,7 @@ def _build(draft: Draft) -> Machine | None:
         nameplate=nameplate,
         readings=readings,
         cautions=tuple(form.cautions),
+        dead_only=dead_only_points(draft.stamps, wires, parts),
     )
 
 

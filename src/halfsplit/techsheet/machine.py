@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from halfsplit.circuit import Condition, Network, Patch
 from halfsplit.techsheet.kinds.base import Element, Shown
@@ -22,7 +22,10 @@ class Zone:
 
 @dataclass(frozen=True, slots=True)
 class Part:
-    """One part as written. Price is in the sheet's currency, minutes to change it once its zone is open."""
+    """One part as written. Price is in the sheet's currency, minutes to change it once its zone is open.
+
+    `caution` is what its kind says of every probe that goes to it, empty for most.
+    """
 
     name: str
     title: str
@@ -31,6 +34,7 @@ class Part:
     price: float
     minutes: float
     terminals: tuple[str, ...]
+    caution: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,7 +130,8 @@ class Machine:
 
     `settings` are what a person can set, with positions, the start first (a part may have the same name: door, plug);
     `points` are the terminals a meter can be put on; `elements` are for the drawing; `chassis` is the first screw of
-    the cabinet, empty if the sheet has none. `digest` identifies the text it was made from.
+    the cabinet, empty if the sheet has none. `digest` identifies the text it was made from. `dead_only` are points at
+    which nothing is read on a live machine, each with why.
     """
 
     name: str
@@ -150,6 +155,7 @@ class Machine:
     nameplate: Nameplate | None = None
     readings: tuple[PaperReading, ...] = ()
     cautions: tuple[str, ...] = ()
+    dead_only: Mapping[str, str] = field(default_factory=dict)
 
     def title_of(self, thing: str) -> str:
         """A part or wire in words."""

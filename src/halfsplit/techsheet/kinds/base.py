@@ -68,7 +68,12 @@ class Element:
 
 @dataclass(frozen=True, slots=True)
 class Stamp:
-    """All that a part brings to the machine, and in `asks` the variables of other parts that its rules name."""
+    """All that a part brings to the machine.
+
+    `asks` are the variables of other parts that its rules name; `dead_only` are terminals at which nothing is ever read
+    on a live machine, each with why; `caution` is what must be said wherever a probe goes to this part, signal word
+    first.
+    """
 
     branches: tuple[Branch, ...] = ()
     poles: tuple[Pole, ...] = ()
@@ -82,6 +87,8 @@ class Stamp:
     sources: tuple[Source, ...] = ()
     transformers: tuple[Transformer, ...] = ()
     asks: tuple[str, ...] = ()
+    dead_only: Mapping[str, str] = field(default_factory=dict)
+    caution: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -64,8 +64,10 @@ def _part(draft: Draft, name: str) -> Part | None:
         return None
     draft.rates[name] = common.get("rates") or {}
     title, zone, price, minutes = (common.get(key) for key in ("title", "zone", "price", "minutes"))
-    terminals = draft.stamps[name].terminals
-    return Part(name, title or name, kind.name, zone or "", price or 0.0, minutes or 0.0, terminals)
+    stamp = draft.stamps[name]
+    return Part(
+        name, title or name, kind.name, zone or "", price or 0.0, minutes or 0.0, stamp.terminals, stamp.caution
+    )
 
 
 def _note_unknown_keys(draft: Draft, name: str, kind: Kind) -> set[str]:

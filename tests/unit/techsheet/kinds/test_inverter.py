@@ -1,0 +1,68 @@
+"""The inverter and its motor: three equal windings, none of which may be missing, and never a number while live."""
+
+import pytest
+
+from halfsplit.circuit import read_ohms
+from halfsplit.errors import InputError
+from halfsplit.predict import Predictor, candidates, expected
+from halfsplit.trade import NOTHING_WRONG, Measure, Mode
+from tests.unit.techsheet.kinds.tiny import machine, settled, symptoms, told
+
+#                   turn    rest
+SYMPTOMS = {
+    "sound": "normal, none",
+    "inverter:dead": "none, none",
+    "inverter:deaf": "none, none",
+    "inverter:U-dead": "none, none",
+    "inverter:V-dead": "none, none",
+    "inverter:W-dead": "none, none",
+    "motor:U-open": "none, none",
+    "motor:V-open": "none, none",
+    "motor:W-open": "none, none",
+    # A real inverter may trip on it; only ohms to the case tell for sure.
+    "motor:grounded": "normal, none",
+    "motor:seized": "none, none",
+    "rotor:jammed": "none, none",
+    "inverter.V-motor.V:open": "none, none",
+}
+PAIRS = (("motor.U", "motor.V"), ("motor.V", "motor.W"), ("motor.W", "motor.U"))
+
+
+def test_every_fault_shows_as_written_down() -> None:
+    assert symptoms(machine("inverter"), "inverter", "motor", "rotor", "inverter.V-motor.V") == SYMPTOMS
+
+
+def test_its_windings_read_alike_and_an_open_one_spoils_two_of_three_readings() -> None:
+    found = machine("inverter")
+    assert read_ohms(settled(found, "dead"), PAIRS)[:, 0] == pytest.approx([12, 12, 12], rel=1e-3)
+    opened = read_ohms(settled(found, "dead", "motor:U-open"), PAIRS)[:, 0]
+    assert opened[1] == pytest.approx(12, rel=1e-3)
+    assert min(opened[0], opened[2]) > 1e6
+    assert read_ohms(settled(found, "dead", "motor:grounded"), (("motor.V", "case.G"),))[0, 0] == pytest.approx(
+        12.5, rel=0.01
+    )
+
+
+@pytest.mark.parametrize("mode", ["volts", "low-z", "amps"])
+def test_no_number_is_worked_out_at_its_phases(mode: Mode) -> None:
+    found = machine("inverter")
+    with pytest.raises(InputError, match=r"motor\.U is never read on a live machine: an inverter feeds"):
+        expected(Predictor(found, (NOTHING_WRONG,)), (("motor.U", "inverter.U"),), mode, found.setups["spin"])
+
+
+def test_only_dead_checks_are_proposed_at_its_phases_and_live_ones_at_its_mains() -> None:
+    found = machine("inverter")
+    actions = [action for action in candidates(Predictor(found, (NOTHING_WRONG,))) if isinstance(action, Measure)]
+    assert {action.mode for action in actions if found.dead_only.keys() & set(action.points)} == {"ohms"}
+    assert "volts" in {action.mode for action in actions if set(action.points) == {"inverter.L", "inverter.N"}}
+
+
+@pytest.mark.parametrize(
+    ("change", "said"),
+    [
+        (("drives: cycle spin", "drives: cycle spinn"), "'cycle' has no position 'spinn'. Did you mean 'spin'?"),
+        (("winding: 12 Ω", "winding: 12 V"), "'12 V' is not in Ω. Write it as in 16 Ω."),
+    ],
+)
+def test_what_makes_no_sense_is_told(change: tuple[str, str], said: str) -> None:
+    assert told("inverter", change)[0] == said
