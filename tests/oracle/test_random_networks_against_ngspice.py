@@ -12,11 +12,11 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from numpy.typing import NDArray
 
 from halfsplit.circuit import Branch, Network, Pole, spice
 from tests.oracle.networks import EARTH, Case, cases, drawn, half_wave_cases
 from tests.oracle.ngspice import run_decks
+from tests.oracle.sheets import ASKED, differs, over_a_cycle, over_a_cycle_in
 
 SEED, HALF_WAVE_SEED = 20260401, 20260411
 NETWORKS, A_BATCH = 200, 50
@@ -31,10 +31,6 @@ def _networks() -> list[Case]:
 @cache
 def _half_waves() -> list[Case]:
     return drawn(half_wave_cases(), HALF_WAVE_SEED, HALF_WAVES)
-
-
-def _off(ours: NDArray[np.complex128], theirs: NDArray[np.complex128]) -> NDArray[np.bool_]:
-    return np.asarray(np.abs(ours - theirs) > np.maximum(1e-3 * np.abs(theirs), 1e-3))
 
 
 @pytest.mark.parametrize("first", range(0, NETWORKS, A_BATCH))
@@ -56,7 +52,9 @@ def test_every_node_of_every_network_has_the_phasor_and_the_direct_volts_that_ng
                 answer = next(answers)
                 theirs = np.array([answer[f"v(n{row})"][0] for row in range(len(points))])
                 mine = np.zeros(len(points)) if ours is None else ours[:, column]
-                wrong += [(number, analysis, column, points[row]) for row in np.flatnonzero(_off(mine, theirs))]
+                wrong += [
+                    (number, analysis, column, points[row]) for row in np.flatnonzero(differs(mine, theirs, ASKED))
+                ]
     assert wrong == [], [found[number] for number in {item[0] for item in wrong}]
 
 
@@ -67,27 +65,10 @@ def test_half_waves_of_every_network_are_those_of_ngspice_over_a_cycle(ngspice_p
     decks = [spice(case.settled(), analysis="cycles") for case in found]
     wrong = []
     for number, (case, vectors) in enumerate(zip(found, run_decks(ngspice_path, decks, tmp_path), strict=True)):
-        ours, theirs = _ours(case), _theirs(case, vectors)
+        ours, theirs = over_a_cycle(case.settled()), over_a_cycle_in(vectors, len(case.network.points()))
         off = np.abs(ours - theirs) > np.maximum(0.03 * np.abs(theirs), 0.2)
         wrong += [(number, row) for row in np.argwhere(off).tolist()]
     assert wrong == [], [found[number] for number in {item[0] for item in wrong}]
-
-
-def _ours(case: Case) -> NDArray[np.float64]:
-    settled = case.settled()
-    layout = settled.columns.layout
-    every = np.arange(len(layout.points))
-    wave = settled.solution.volts_between(every, np.full_like(every, layout.point_index[EARTH]))
-    return np.stack([wave.mean[:, 0], wave.rms[:, 0], wave.ac[:, 0]])
-
-
-def _theirs(case: Case, vectors: dict[str, NDArray[np.complex128]]) -> NDArray[np.float64]:
-    time = vectors["time"].real
-    volts = np.stack([vectors[f"v(n{row})"] for row in range(len(case.network.points()))]).real
-    cycle = time[-1] - time[0]
-    mean = np.trapezoid(volts, time, axis=1) / cycle
-    rms = np.sqrt(np.trapezoid(volts**2, time, axis=1) / cycle)
-    return np.stack([mean, rms, np.sqrt(np.maximum(rms**2 - mean**2, 0.0))])
 
 
 def test_one_percent_in_one_branch_would_be_found(ngspice_path: Path, tmp_path: Path) -> None:
@@ -99,8 +80,8 @@ def test_one_percent_in_one_branch_would_be_found(ngspice_path: Path, tmp_path: 
     wrong = replace(right, branches=(replace(right.branches[0], henry=0.202), right.branches[1]))
     (answer,) = run_decks(ngspice_path, [spice(Case(right).settled())], tmp_path)
     theirs = np.array([answer[f"v(n{row})"][0] for row in range(len(right.points()))])
-    assert not _off(Case(right).settled().solution.volts[:, 0], theirs).any()
-    assert _off(Case(wrong).settled().solution.volts[:, 0], theirs).any()
+    assert not differs(Case(right).settled().solution.volts[:, 0], theirs).any()
+    assert differs(Case(wrong).settled().solution.volts[:, 0], theirs, ASKED).any()
 
 
 def test_the_networks_drawn_have_everything_that_is_to_be_compared() -> None:
@@ -109,7 +90,8 @@ def test_the_networks_drawn_have_everything_that_is_to_be_compared() -> None:
     assert {case.network.hertz for case in found} == {50.0, 60.0}
     assert sum(bool(case.network.sources) for case in found) >= 60
     assert sum(bool(case.network.transformers) for case in found) >= 60
-    assert sum(bool(np.abs(_ours(case)[0]).max() > 1.0) for case in _half_waves()) >= 30  # a diode that rectifies
+    rectified = [np.abs(over_a_cycle(case.settled())[0]).max() for case in _half_waves()]
+    assert sum(mean > 1.0 for mean in rectified) >= 30
     assert sum(branch.henry > 0 for branch in branches) >= 200
     assert sum(branch.farad > 1e-10 for branch in branches) >= 200
     assert {step[1] for case in found for step in case.steps} == {"off", "on"}

@@ -1,0 +1,97 @@
+"""A sheet laid out for comparison: sound and under every single fault side by side, and what ngspice makes of each.
+
+What may live here: what the comparisons of the built-in sheets and of the tiny ones share.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+
+import numpy as np
+from numpy.typing import NDArray
+
+from halfsplit.circuit import Columns, Layout, Patch, Settled, columns, replay, spice
+from halfsplit.predict import lifted_wires, switch_steps
+from halfsplit.techsheet import Machine
+from tests.oracle.ngspice import Vectors, run_decks
+
+Flags = NDArray[np.bool_]
+
+
+@dataclass(frozen=True, slots=True)
+class Bench:
+    """A machine laid out once: column 0 is sound, column k has the k-th fault."""
+
+    machine: Machine
+    variants: tuple[tuple[Patch, ...], ...]
+    made: Columns
+    names: tuple[str, ...]
+
+    def settled(self, setup: str) -> Settled:
+        """All columns in a setup; wires that it lifts are off throughout."""
+        off = self.lifted(setup)
+        made = columns(self.made.layout, [(*off, *patches) for patches in self.variants]) if off else self.made
+        return replay(made, switch_steps(self.machine.setups[setup]))
+
+    def lifted(self, setup: str) -> tuple[Patch, ...]:
+        """What the wires that a setup lifts come to."""
+        return tuple(Patch("open", wire) for wire in sorted(lifted_wires(self.machine.setups[setup])))
+
+    def where(self, off: Flags) -> list[str]:
+        """Points and faults of a table of shape (N, S), in words."""
+        points = self.made.layout.points
+        return [f"{points[row]} with {self.names[column]}" for row, column in np.argwhere(off)]
+
+
+def lay_out(machine: Machine) -> Bench:
+    """The bench of a machine."""
+    variants = ((), *(fault.patches for fault in machine.faults.values()))
+    return Bench(machine, variants, columns(Layout(machine.network), variants), ("sound", *machine.faults))
+
+
+ASKED, PHASORS = 1e-3, 1e-4
+"""0.1 % or 1 mV is asked. Phasors are kept ten times closer: what remains is ngspice's own cancellation between a
+wire's 100 S and the 1e-8 S of a stray. For direct current a floating rail has only the 1e-10 S of its insulation."""
+
+
+def differs(ours: NDArray[np.complex128], theirs: NDArray[np.complex128], limit: float = PHASORS) -> Flags:
+    """Whether two tables of volts are apart by more than a share of theirs, or by as many volts."""
+    return np.asarray(np.abs(ours - theirs) > np.maximum(limit * np.abs(theirs), limit))
+
+
+def nodes_that_differ(settled: Settled, ngspice: Path, folder: Path) -> Flags:
+    """Which points have another phasor, or other direct volts where something feeds them, shape (N, S)."""
+    half, every = settled.solution.halves[0], range(settled.columns.count)
+    decks = [spice(settled, column) for column in every]
+    if half.steady is not None:
+        decks += [spice(settled, column, analysis="direct") for column in every]
+    answers = run_decks(ngspice, decks, folder)
+    off = differs(half.volts, _nodes(settled, answers[: len(every)]))
+    if half.steady is not None:
+        off |= differs(half.steady.astype(np.complex128), _nodes(settled, answers[len(every) :]), ASKED)
+    return off
+
+
+def _nodes(settled: Settled, answers: list[Vectors]) -> NDArray[np.complex128]:
+    points = range(len(settled.columns.layout.points))
+    return np.array([[answer[f"v(n{number})"][0] for answer in answers] for number in points])
+
+
+def over_a_cycle(settled: Settled) -> NDArray[np.float64]:
+    """Mean, RMS and AC-coupled RMS of every point against the reference, first column, shape (3, N)."""
+    layout = settled.columns.layout
+    every = np.arange(len(layout.points))
+    earth = next(row for row, pole in enumerate(layout.network.poles) if pole.volts == 0)
+    wave = settled.solution.volts_between(every, np.full_like(every, earth))
+    return np.stack([wave.mean[:, 0], wave.rms[:, 0], wave.ac[:, 0]])
+
+
+def over_a_cycle_in(vectors: Vectors, points: int) -> NDArray[np.float64]:
+    """The same from ngspice's transient."""
+    time = vectors["time"].real
+    volts = np.stack([vectors[f"v(n{row})"] for row in range(points)]).real
+    cycle = time[-1] - time[0]
+    mean = np.trapezoid(volts, time, axis=1) / cycle
+    rms = np.sqrt(np.trapezoid(volts**2, time, axis=1) / cycle)
+    return np.stack([mean, rms, np.sqrt(np.maximum(rms**2 - mean**2, 0.0))])
