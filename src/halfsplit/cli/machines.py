@@ -47,16 +47,21 @@ def sheets(as_json: AsJson = False) -> None:
 
 
 def proofread(sheet: SheetName, as_json: AsJson = False) -> None:
-    """Read a sheet and list every mistake in it, each with its line and what would be right."""
+    """Read a sheet: every mistake with its line and what would be right, and what its own wiring makes doubtful."""
+    from halfsplit.proofread import doubts
     from halfsplit.techsheet import read_sheet, sheet_text
 
     text, file = sheet_text(sheet)
     machine, problems = read_sheet(text, file)
+    doubtful = () if machine is None else doubts(machine, text, file)
     if as_json:
-        show_json({"sheet": sheet, "sound": machine is not None, "problems": [problem_json(p) for p in problems]})
+        told = {"problems": [problem_json(p) for p in problems], "doubts": [problem_json(p) for p in doubtful]}
+        show_json({"sheet": sheet, "sound": machine is not None, **told})
     elif machine is not None:
         counts = f"{len(machine.parts)} parts, {len(machine.wires)} wires, {len(machine.faults)} single faults"
         show(f"{file}: nothing to correct ({counts}).")
+        if doubtful:
+            show("\n".join(["It can be used, but these are worth a second look:", *map(str, doubtful)]))
     else:
         show("\n".join(str(problem) for problem in problems))
     if machine is None:

@@ -15,15 +15,18 @@ from halfsplit.techsheet.find import (
 )
 from halfsplit.techsheet.fit import fit
 from halfsplit.techsheet.form import Form
+from halfsplit.techsheet.glossary import Meaning, meanings, meanings_of
 from halfsplit.techsheet.kinds import catalogue
 from halfsplit.techsheet.kinds.base import Element, Shown
 from halfsplit.techsheet.library import names as library_names
 from halfsplit.techsheet.machine import Complaint, Fault, Function, Machine, Nameplate, PaperReading, Part, Wire, Zone
 from halfsplit.techsheet.schema import sheet_schema
+from halfsplit.techsheet.skeleton import FAMILIES, skeleton
 from halfsplit.techsheet.words import COLOURS, LIFT, PUT_BACK, did_you_mean
 
 __all__ = [
     "COLOURS",
+    "FAMILIES",
     "LIFT",
     "MOST_BYTES",
     "PUT_BACK",
@@ -34,6 +37,7 @@ __all__ = [
     "Form",
     "Function",
     "Machine",
+    "Meaning",
     "Nameplate",
     "PaperReading",
     "Part",
@@ -48,6 +52,8 @@ __all__ = [
     "library_names",
     "load_machine",
     "machine_from_text",
+    "meanings",
+    "meanings_of",
     "point_of",
     "read_document",
     "read_sheet",
@@ -55,6 +61,7 @@ __all__ = [
     "setup_of",
     "sheet_schema",
     "sheet_text",
+    "skeleton",
     "steps_of",
     "text_of",
 ]

@@ -114,6 +114,7 @@ def _build(draft: Draft) -> Machine | None:
         readings=readings,
         cautions=tuple(form.cautions),
         dead_only=dead_only_points(draft.stamps, wires, parts),
+        powers={name: stamp.shows["power"] for name, stamp in draft.stamps.items() if "power" in stamp.shows},
     )
 
 

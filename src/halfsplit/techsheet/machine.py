@@ -132,6 +132,8 @@ class Machine:
     `points` are the terminals a meter can be put on; `elements` are for the drawing; `chassis` is the first screw of
     the cabinet, empty if the sheet has none. `digest` identifies the text it was made from. `dead_only` are points at
     which nothing is read on a live machine, each with why.
+    the cabinet, empty if the sheet has none. `powers` is what shows the power of each part that has a rated one.
+    `digest` identifies the text it was made from.
     """
 
     name: str
@@ -156,6 +158,7 @@ class Machine:
     readings: tuple[PaperReading, ...] = ()
     cautions: tuple[str, ...] = ()
     dead_only: Mapping[str, str] = field(default_factory=dict)
+    powers: Mapping[str, Shown] = field(default_factory=dict)
 
     def title_of(self, thing: str) -> str:
         """A part or wire in words."""

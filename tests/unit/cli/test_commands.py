@@ -57,7 +57,7 @@ def test_sheets_lists_the_dryer_with_its_counts(run: Run) -> None:
 
 
 def test_proofread_finds_nothing_in_the_dryer(run: Run) -> None:
-    assert run.json("proofread", "dryer") == {"sheet": "dryer", "sound": True, "problems": []}
+    assert run.json("proofread", "dryer") == {"sheet": "dryer", "sound": True, "problems": [], "doubts": []}
     code, out, _ = run("proofread", "dryer")
     assert code == 0
     assert "nothing to correct" in out

@@ -1,0 +1,123 @@
+"""The rules of doubt. Each gets the bench and yields the paths it doubts, with what is odd and what to look at.
+
+What may live here: one rule a function, in the trade's words. Limits: common practice, no source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from halfsplit.predict import contradictions, nameplate_amps
+from halfsplit.proofread.bench import Bench
+from halfsplit.techsheet import Path
+from halfsplit.units import show, show_reading
+
+Doubt = tuple[Path, str, str]
+_POWERED_SHARE = 0.05
+_LEAST_SHARE, _MOST_SHARE = 0.45, 1.6
+_CHANGED_VOLTS = 1.0
+
+
+def never_powered(bench: Bench) -> Iterator[Doubt]:
+    """A part that works on power and gets none in any setup."""
+    for part, share in _best_shares(bench).items():
+        if share < _POWERED_SHARE:
+            yield (
+                ("parts", part),
+                f"No setup of this sheet ever powers {part!r}.",
+                "Look for a wire or contact left out on its way, or add the setup in which it works.",
+            )
+
+
+def across_the_wrong_legs(bench: Bench) -> Iterator[Doubt]:
+    """A part that gets far less, or far more, than what is printed on it, at its best."""
+    for part, share in _best_shares(bench).items():
+        if _POWERED_SHARE <= share < _LEAST_SHARE:
+            yield (
+                ("parts", part),
+                f"{part!r} never gets more than {share:.0%} of its rated power.",
+                "It may hang between one leg and neutral instead of between two legs, or have another part in its way.",
+            )
+        elif share > _MOST_SHARE:
+            yield (
+                ("parts", part),
+                f"{part!r} gets {share:.0%} of its rated power.",
+                "It may hang between two legs instead of between one and neutral.",
+            )
+
+
+def _best_shares(bench: Bench) -> dict[str, float]:
+    """Share of rated power at its best over all setups, of every part that shows its power."""
+    best = {}
+    for part, shown in bench.machine.powers.items():
+        watts = [
+            sum(float(settled.solution.watts(branch)[0]) for branch in shown.branches)
+            for settled in bench.settled.values()
+        ]
+        best[part] = max(watts, default=0.0) / shown.rated_watts
+    return best
+
+
+def changes_nothing(bench: Bench) -> Iterator[Doubt]:
+    """A contact that may stand open or welded and no volts anywhere, in any setup, are other than they were."""
+    faults = bench.machine.faults
+    for name in faults:
+        stem = name.removesuffix("-open")
+        welded = f"{stem}-welded"
+        if stem != name and welded in faults and not (_moves(bench, name) or _moves(bench, welded)):
+            part, contact = stem.split(":", 1)
+            yield (
+                ("parts", part, "contacts", contact),
+                f"It changes nothing in any setup whether contact {contact} of {part!r} is open or closed.",
+                "Look at the wires on both of its ends, or add the setup in which it matters.",
+            )
+
+
+def _moves(bench: Bench, fault: str) -> bool:
+    column = bench.column(fault)
+    return any(float(np.abs(volts[:, column] - volts[:, 0]).max()) > _CHANGED_VOLTS for volts in bench.volts.values())
+
+
+def never_shown(bench: Bench) -> Iterator[Doubt]:
+    """A code that no fault brings in any setup."""
+    layout = bench.predictor.layout
+    for drive in bench.machine.network.drives:
+        part, _, code = drive.name.partition(":code ")
+        if not code:
+            continue
+        row = layout.variable_index[drive.name]
+        if not any((settled.state[row] == 1).any() for settled in bench.settled.values()):
+            yield (
+                ("parts", part, "codes", code),
+                f"Nothing that can go wrong in this sheet makes {part!r} show {code}.",
+                "Look at its rule, or add the setup in which it comes.",
+            )
+
+
+def contradicted_by_the_paper(bench: Bench) -> Iterator[Doubt]:
+    """Nameplate and expected readings that the wiring as typed would not give."""
+    both = nameplate_amps(bench.machine)
+    if both is not None and abs(both[1] - both[0]) > 0.1 * both[0]:
+        yield (
+            ("nameplate", "current"),
+            f"The nameplate says {show(both[0], 'A')}, but this wiring takes {show(both[1], 'A')}.",
+            "One of the two has a slip: compare the loads that work in that setup.",
+        )
+    for found in contradictions(bench.machine):
+        row, worked_out = found.row, show_reading(found.worked_out, found.row.mode)
+        yield (
+            ("readings", row.name),
+            f"Between {row.points[0]} and {row.points[1]} this wiring reads {worked_out}, not what the paper says.",
+            "One of the two has a slip: follow the wires of those points on the paper.",
+        )
+
+
+RULES = (
+    never_powered,
+    across_the_wrong_legs,
+    changes_nothing,
+    never_shown,
+    contradicted_by_the_paper,
+)
