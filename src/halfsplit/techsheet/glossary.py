@@ -1,4 +1,4 @@
-"""What each word of a sheet means: sections and their keys, kinds of parts and theirs, from the tables all else reads."""
+"""What each word of a sheet means: sections, kinds of parts and their keys, from the tables that all else reads."""
 
 from __future__ import annotations
 
