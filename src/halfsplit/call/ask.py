@@ -6,13 +6,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from math import isinf
 
+from halfsplit.call.beside import ways_say
 from halfsplit.circuit import spice
 from halfsplit.errors import InputError
-from halfsplit.predict import Predictor, expected
+from halfsplit.predict import Lifted, Predictor, Way, expected, ghosts, lifts_worth, ways_between
 from halfsplit.techsheet import Machine, did_you_mean, point_of, setup_of
 from halfsplit.trade import Mode, Setup, Suspect
-
-_GHOST_VOLTS, _GHOST_SHARE = 2.0, 0.1
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,6 +19,7 @@ class MeterReading:
     """What a meter would show: value and one standard deviation in the mode's unit; infinity is OL.
 
     `ghost` says that a low-impedance meter would show less than a tenth of it; `chatters` names what keeps switching.
+    `ways`, `lifts` and `ways_say` tell, for ohms, through what the measuring current goes and which lead to lift.
     """
 
     points: tuple[str, str]
@@ -30,6 +30,9 @@ class MeterReading:
     spread: float
     ghost: bool
     chatters: tuple[str, ...]
+    ways: tuple[Way, ...]
+    lifts: tuple[Lifted, ...]
+    ways_say: tuple[str, ...]
 
     @property
     def open(self) -> bool:
@@ -52,12 +55,23 @@ def meter_reading(
     where = setup_of(machine, setup)
     value = expected(predictor, ((a, b),), mode, where)
     reading = float(value.mean[0, 0])
-    ghost = False
-    if mode == "volts" and reading > _GHOST_VOLTS:
-        loaded = expected(predictor, ((a, b),), "low-z", where)
-        ghost = float(loaded.mean[0, 0]) < _GHOST_SHARE * reading
+    ghost = mode == "volts" and bool(ghosts(predictor, (a, b), where)[0])
+    ways = ways_between(predictor, (a, b), where) if mode == "ohms" else ()
+    lifts = lifts_worth(predictor, (a, b), where) if mode == "ohms" else ()
     chatters: Mapping[int, tuple[str, ...]] = predictor.settled(where).chatters
-    return MeterReading((a, b), mode, where, faults, reading, float(value.spread[0, 0]), ghost, chatters.get(0, ()))
+    return MeterReading(
+        points=(a, b),
+        mode=mode,
+        setup=where,
+        faults=faults,
+        value=reading,
+        spread=float(value.spread[0, 0]),
+        ghost=ghost,
+        chatters=chatters.get(0, ()),
+        ways=ways,
+        lifts=lifts,
+        ways_say=ways_say(machine, ways, lifts, reading),
+    )
 
 
 def netlist_of(machine: Machine, setup: str, faults: tuple[str, ...]) -> str:

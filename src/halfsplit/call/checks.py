@@ -7,11 +7,12 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from halfsplit.call.beside import ways_say
 from halfsplit.call.case import Case
 from halfsplit.call.engine import Engine
 from halfsplit.call.explain import suspect_says
 from halfsplit.nextcheck import LEAST_GAIN, Worth, bits_of, chance_of, check_minutes
-from halfsplit.predict import Outcomes, Real, is_dead
+from halfsplit.predict import Outcomes, Real, expected, is_dead, lifts_worth, ways_between
 from halfsplit.techsheet import Machine
 from halfsplit.trade import NOT_ON_SHEET, Action, Evidence, Look, Measure, Seen, Suspect
 from halfsplit.units import show_share
@@ -52,6 +53,7 @@ class NextCheck:
         setup_says: The state to bring about first.
         meter: Meter mode in words; empty for a look.
         minutes: Time it takes, covers included.
+        beside: For ohms: what shares the measuring current in a sound machine, and which lead to lift.
         zones: What must come off.
         caution: The caution that belongs to it.
         live: Whether the probes go on a live machine.
@@ -63,6 +65,7 @@ class NextCheck:
     title: str
     setup_says: str
     meter: str
+    beside: tuple[str, ...]
     minutes: float
     zones: tuple[str, ...]
     caution: str
@@ -128,6 +131,7 @@ def describe_check(
         title=title_of(machine, action),
         setup_says=machine.setups[action.setup].says,
         meter="" if isinstance(action, Look) else _MODES[action.mode],
+        beside=_beside(engine, action),
         minutes=worth.minutes,
         zones=_zones(machine, action),
         caution=caution_of(engine, action),
@@ -156,6 +160,15 @@ def _of_its_parts(machine: Machine, action: Measure) -> tuple[str, ...]:
     """What the kinds of the parts under the probes have to say, each once."""
     names = (point.rpartition(".")[0] for point in action.points)
     return tuple(dict.fromkeys(caution for name in names if (caution := machine.parts[name].caution)))
+
+
+def _beside(engine: Engine, action: Action) -> tuple[str, ...]:
+    if isinstance(action, Look) or action.mode != "ohms":
+        return ()
+    machine, sound = engine.machine, engine.singles.healthy
+    setup = machine.setups[action.setup]
+    ohm = float(expected(sound, (action.points,), "ohms", setup).mean[0, 0])
+    return ways_say(machine, ways_between(sound, action.points, setup), lifts_worth(sound, action.points, setup), ohm)
 
 
 def _zones(machine: Machine, action: Action) -> tuple[str, ...]:

@@ -6,11 +6,14 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from halfsplit.call.beside import GHOST, others_say
 from halfsplit.call.engine import Engine, Weighed
-from halfsplit.predict import Predictor, expected, levels
+from halfsplit.predict import Predictor, expected, ghosts, levels, ways_between
 from halfsplit.techsheet import Machine
 from halfsplit.trade import LEVELS, Evidence, Seen, Setup, Suspect
 from halfsplit.units import show_reading
+
+_SPEAKS_AGAINST_BITS = -1.5
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,9 +56,13 @@ def reasons(engine: Engine, weighed: Weighed, evidence: tuple[Evidence, ...], in
     for item, row in zip(evidence, weighed.rows, strict=True):
         average = max(float(row.fits @ weighed.belief.shares), row.broad * 1e-3)
         bits = float(np.log2(max(row.fits[index], 1e-12) / average))
-        predicted = _predicted(predictor, place, item, weighed.machine.setups[item.setup])
         against = bool(row.contradicts[index])
-        found.append(Reason(in_words(weighed.machine, item), predicted, not against and bits > -1.5, bits, against))
+        supports = not against and bits > _SPEAKS_AGAINST_BITS
+        setup = weighed.machine.setups[item.setup]
+        predicted = _predicted(predictor, place, item, setup)
+        note = "" if supports else _note(predictor, place, item, setup)
+        words = f"{predicted}, {note}" if note else predicted
+        found.append(Reason(in_words(weighed.machine, item), words, supports, bits, against))
     return tuple(found)
 
 
@@ -70,6 +77,15 @@ def _predicted(predictor: Predictor, place: int, item: Evidence, setup: Setup) -
         return LEVELS[int(chances.argmax())]
     value = expected(predictor, (item.points,), item.mode, setup)
     return show_reading(float(value.mean[0, place]), item.mode)
+
+
+def _note(predictor: Predictor, place: int, item: Evidence, setup: Setup) -> str:
+    """Where a predicted reading comes from, if not from what is between the probes."""
+    if isinstance(item, Seen):
+        return ""
+    if item.mode == "ohms":
+        return others_say(predictor.machine, ways_between(predictor, item.points, setup, place))
+    return GHOST if item.mode == "volts" and ghosts(predictor, item.points, setup)[place] else ""
 
 
 def suspect_says(machine: Machine, suspect: Suspect) -> str:

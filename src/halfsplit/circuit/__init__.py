@@ -33,6 +33,7 @@ from halfsplit.circuit.network import (
     Winding,
     when,
 )
+from halfsplit.circuit.paths import Path, measuring_paths
 from halfsplit.circuit.settle import Settled, at_rest, replay, take_step
 from halfsplit.circuit.solution import Half, Part, Solution, Wave
 from halfsplit.circuit.solve import conducting, solve
@@ -54,6 +55,7 @@ __all__ = [
     "Network",
     "Part",
     "Patch",
+    "Path",
     "Pole",
     "Settled",
     "Solution",
@@ -66,6 +68,7 @@ __all__ = [
     "at_rest",
     "columns",
     "conducting",
+    "measuring_paths",
     "read_amps",
     "read_ohms",
     "read_volts",

@@ -128,6 +128,7 @@ def check_lines(advice: Advice) -> list[str]:
         return [advice.says, *mends, *(f"Read again: {conflict}." for conflict in advice.conflicts)]
     lines = [f"Next: {check.title}", f"  Setup: {check.setup_says}."]
     lines += [f"  Meter: {check.meter}."] if check.meter else []
+    lines += [f"  {sentence}" for sentence in check.beside]
     lines += [f"  Open: {', '.join(check.zones)}."] if check.zones else []
     lines += [f"  About {check.minutes:.0f} min.", f"  {check.caution}", "  It can turn out:"]
     lines += [

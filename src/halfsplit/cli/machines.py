@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Literal
+from math import isinf
+from typing import TYPE_CHECKING, Annotated, Any, Literal
 
 import typer
 
 from halfsplit.cli.output import MISTAKE, AsJson, SheetName, problem_json, show, show_json
+
+if TYPE_CHECKING:
+    from halfsplit.call import MeterReading
 
 SetupText = Annotated[
     str, typer.Option("--setup", help="A setup by name, or steps with commas: 'plug in, timer timed dry'.")
@@ -100,6 +104,7 @@ def meter(
                 "shows": show_reading(found.value, mode),
                 "ghost": found.ghost,
                 "chatters": list(found.chatters),
+                **_ways_json(found),
             }
         )
         return
@@ -107,8 +112,21 @@ def meter(
     show(f"{found.points[0]} to {found.points[1]}, {found.setup.says}: {show_reading(found.value, mode)}{spread}")
     if found.ghost:
         show("This is a ghost voltage: a low-impedance meter shows next to nothing.")
+    for sentence in found.ways_say:
+        show(sentence)
     if found.chatters:
         show(f"It does not settle: {', '.join(found.chatters)} keeps switching.")
+
+
+def _ways_json(found: MeterReading) -> dict[str, Any]:
+    """Ways of the measuring current and leads worth lifting, as JSON; an open reading is null."""
+    ways = [
+        {"through": list(way.through), "share": way.share, "ohm": way.ohm, "between": way.between} for way in found.ways
+    ]
+    return {
+        "ways": ways,
+        "lifts": [{"wire": lift.wire, "ohm": None if isinf(lift.ohm) else lift.ohm} for lift in found.lifts],
+    }
 
 
 def netlist(sheet: SheetName, setup: SetupText, fault: FaultNames = [], as_json: AsJson = False) -> None:  # noqa: B006

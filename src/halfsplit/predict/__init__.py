@@ -5,25 +5,30 @@ from halfsplit.predict.evidence import Row, key_of, one_step_forgotten, row
 from halfsplit.predict.functions import levels, share
 from halfsplit.predict.outcomes import Outcomes, bands, outcomes
 from halfsplit.predict.paper import Contradiction, contradictions, nameplate_agrees, nameplate_amps
+from halfsplit.predict.paths import Lifted, Way, lifts_worth, ways_between
 from halfsplit.predict.predictor import Predictor, Real, lifted_wires, switch_steps
-from halfsplit.predict.readings import Expected, branch_between, expected, is_dead, live_points
+from halfsplit.predict.readings import Expected, branch_between, expected, ghosts, is_dead, live_points
 
 __all__ = [
     "Contradiction",
     "Expected",
+    "Lifted",
     "Outcomes",
     "Predictor",
     "Real",
     "Row",
+    "Way",
     "bands",
     "branch_between",
     "candidates",
     "contradictions",
     "expected",
+    "ghosts",
     "is_dead",
     "key_of",
     "levels",
     "lifted_wires",
+    "lifts_worth",
     "live_points",
     "nameplate_agrees",
     "nameplate_amps",
@@ -32,4 +37,5 @@ __all__ = [
     "row",
     "share",
     "switch_steps",
+    "ways_between",
 ]

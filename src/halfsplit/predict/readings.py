@@ -93,6 +93,12 @@ def _work(predictor: Predictor, pairs: Pairs, mode: Mode, setup: Setup) -> Expec
     return _with_meter(Expected(values[0], deviation), mode, settled)
 
 
+def ghosts(predictor: Predictor, pair: tuple[str, str], setup: Setup) -> NDArray[np.bool_]:
+    """Under which suspects volts between two points are a ghost, shape (S,)."""
+    volts = expected(predictor, (pair,), "volts", setup).mean
+    return np.asarray(_ghosts(predictor.settled(setup), (pair,), volts)[0])
+
+
 def _ghosts(settled: Settled, pairs: Pairs, volts: Real) -> NDArray[np.bool_]:
     """Which readings are ghosts, shape (pairs, S)."""
     loaded = read_volts_loaded(settled, (settled.solution,), pairs, LOW_IMPEDANCE_OHM)[0]

@@ -61,6 +61,7 @@ class CheckShown:
     setup: str
     zones: tuple[str, ...]
     meter: str
+    beside: tuple[str, ...]
     minutes: str
     drawing: Drawing | None
     fields: tuple[tuple[str, str], ...]
@@ -89,6 +90,7 @@ def check_shown(machine: Machine, advice: Advice, wanted: str) -> CheckShown | N
         setup=check.setup_says,
         zones=check.zones,
         meter=check.meter,
+        beside=check.beside,
         minutes=_minutes(check),
         drawing=_drawing(machine, check.action),
         fields=_fields(check.action),

@@ -1,0 +1,36 @@
+"""Parallel paths of an ohms reading in words: what carries the measuring current, and which lead to lift."""
+
+from __future__ import annotations
+
+from halfsplit.predict import Lifted, Way
+from halfsplit.techsheet import Machine
+from halfsplit.units import show_reading, show_share
+
+GHOST = "a ghost"
+_CLOSED_OHM = 1.0
+"""One way of less is a string of closed contacts, and nothing stands beside it."""
+_LEAST_SHARE = 0.1
+"""A path beside the part with less of the current changes its reading too little to tell of."""
+
+
+def ways_say(machine: Machine, ways: tuple[Way, ...], lifts: tuple[Lifted, ...], ohm: float) -> tuple[str, ...]:
+    """Sentences about an ohms reading of `ohm` that parts beside the one between the probes share; none if none do."""
+    if not ways or (len(ways) == 1 and (ways[0].between or ohm < _CLOSED_OHM)):
+        return ()
+    paths = "; ".join(_way_says(machine, way) for way in ways)
+    shown = show_reading(ohm, "ohms")
+    lifted = (f"With the lead {lift.wire} lifted, {shown} becomes {show_reading(lift.ohm, 'ohms')}." for lift in lifts)
+    return (f"The measuring current goes {paths}.", *lifted)
+
+
+def _way_says(machine: Machine, way: Way) -> str:
+    names = [machine.title_of(thing) for thing in way.through]
+    itself = " itself" if way.between else ""
+    return f"{show_share(way.share)} through {', '.join(names) or 'closed contacts'}{itself}"
+
+
+def others_say(machine: Machine, ways: tuple[Way, ...]) -> str:
+    """What joins in beside the part between the probes, as an afterthought to its reading; empty if nothing does."""
+    others = [way for way in ways if not way.between and way.share >= _LEAST_SHARE]
+    things = dict.fromkeys(thing for way in others for thing in way.through)
+    return f"through {', '.join(machine.title_of(thing) for thing in things)}" if things else ""
