@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from halfsplit.circuit import NEVER, Branch
+from halfsplit.circuit import NEVER, Branch, Patch
 from halfsplit.errors import InputError
 from halfsplit.techsheet.kinds.attribute import Attribute, PartValues
 from halfsplit.techsheet.kinds.base import (
@@ -101,6 +101,22 @@ def _small_motor(part: PartValues, around: Surroundings) -> Stamp:
     )
 
 
+def _resistor(part: PartValues, around: Surroundings) -> Stamp:
+    """Pull-ups, droppers, inrush limiters: nothing but ohms. It ages upwards, if at all."""
+    del around
+    ohm = Branch(part.branch("ohms"), part.point("1"), part.point("2"), part.number("resistance"), tolerance=0.03)
+    doubled = (Patch("series", ohm.name, part.number("resistance")),)
+    return Stamp(
+        (ohm,),
+        faults=(
+            FaultForm("open", "is open", 3.0, open_patch(ohm.name)),
+            FaultForm("drifted", "has twice its ohms", 1.0, doubled),
+        ),
+        elements=(Element("resistor", ohm.a, ohm.b, ohm.name),),
+        terminals=("1", "2"),
+    )
+
+
 KINDS = (
     Kind(
         "heater",
@@ -123,5 +139,11 @@ KINDS = (
             Attribute("winding", "ohms", "Resistance an ohmmeter finds."),
         ),
         _small_motor,
+    ),
+    Kind(
+        "resistor",
+        "Resistor between 1 and 2.",
+        (Attribute("resistance", "ohms", "Resistance printed on it."),),
+        _resistor,
     ),
 )

@@ -27,22 +27,28 @@ _RUNNING_POWER_FACTOR, _LOCKED_POWER_FACTOR = 0.6, 0.65
 
 def _motor(part: PartValues, around: Surroundings) -> Stamp:
     seized = FaultForm("seized", "is seized", 6.0, _still(part))
-    return _stamp(part, around, seized)
+    return one_winding(part, around, seized)
 
 
 def _pump(part: PartValues, around: Surroundings) -> Stamp:
     """As the motor; what stops it first is something it has swallowed, which costs nothing to take out."""
-    jammed = FaultForm(
-        "jammed", "is jammed by something it swallowed", 15.0, _still(part), f"clear the {part.title}", price=0.0
+    return one_winding(part, around, *swallowed(part))
+
+
+def swallowed(part: PartValues) -> tuple[FaultForm, FaultForm]:
+    """How a pump comes to stand still."""
+    clear = f"clear the {part.title}"
+    return (
+        FaultForm("jammed", "is jammed by something it swallowed", 15.0, _still(part), clear, price=0.0),
+        FaultForm("seized", "is seized", 4.0, _still(part)),
     )
-    return _stamp(part, around, jammed, FaultForm("seized", "is seized", 4.0, _still(part)))
 
 
 def _still(part: PartValues) -> tuple[Patch, ...]:
     return (Patch("pin", part.branch("running"), position=NO),)
 
 
-def _stamp(part: PartValues, around: Surroundings, *stuck: FaultForm) -> Stamp:
+def one_winding(part: PartValues, around: Surroundings, *stuck: FaultForm) -> Stamp:
     """Winding 1-2 behind a protector that stays closed when sound: held still, it is made to stand its own heat."""
     running, hums = part.branch("running"), part.branch("hums")
     protector, middle = part.branch("protector"), part.point("~winding")

@@ -15,6 +15,7 @@ from halfsplit.techsheet.kinds.base import Element, FaultForm, Kind, Stamp, Surr
 
 WEAK_SHARE = 0.4
 """What a weak capacitor has left (common practice, from memory: 6 % below is the limit, half gone is past starting)."""
+CHARGED = "CAUTION: a capacitor holds its charge: discharge it through a resistor and prove it at 0 V before ohms."
 _LEAK_OHM = 50e6
 _SHORT_OHM = 0.05
 _WARM_UP_S = 1.0
@@ -60,7 +61,13 @@ def _capacitor(part: PartValues, around: Surroundings) -> Stamp:
         FaultForm("weak", "has lost more than half its capacitance", 10.0, open_patch(lost), mend),
         FaultForm("shorted", "is shorted", 2.0, closed_patch(shorted), mend),
     )
-    return Stamp(tuple(branches), faults=faults, elements=(Element("capacitor", a, b, left),), terminals=("1", "2"))
+    return Stamp(
+        tuple(branches),
+        faults=faults,
+        elements=(Element("capacitor", a, b, left),),
+        terminals=("1", "2"),
+        caution=CHARGED,
+    )
 
 
 def _ptc(part: PartValues, around: Surroundings) -> Stamp:

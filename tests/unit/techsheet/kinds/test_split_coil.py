@@ -1,0 +1,68 @@
+"""Split coils, igniter and radiant sensor: the flame follows the glow, and what fails leaves the igniter cycling."""
+
+import pytest
+
+from halfsplit.circuit import read_ohms
+from halfsplit.errors import InputError
+from halfsplit.predict import Predictor, expected
+from halfsplit.trade import NOTHING_WRONG
+from tests.unit.techsheet.kinds.tiny import machine, position, settled, symptoms, told
+
+#                       gas
+SYMPTOMS = {
+    "sound": "normal",
+    "valve:holding-open": "none",
+    "valve:booster-open": "none",
+    "valve:second-open": "none",
+    "igniter:open": "none",
+    "igniter:weak": "normal",
+    "sensor:open": "none",
+    "sensor:welded": "none",
+}
+
+
+def test_every_fault_shows_as_written_down() -> None:
+    assert symptoms(machine("splitcoil"), "valve", "igniter", "sensor") == SYMPTOMS
+
+
+def test_with_the_flame_the_sensor_stays_open_and_the_igniter_is_out() -> None:
+    at = settled(machine("splitcoil"), "heating")
+    stands = {name: position(at, name) for name in ("sensor:hot", "igniter:glows", "valve:safety-open", "valve:gas")}
+    assert stands == {"sensor:hot": "yes", "igniter:glows": "no", "valve:safety-open": "yes", "valve:gas": "yes"}
+    assert at.chatters == {}
+
+
+@pytest.mark.parametrize("fault", ["valve:second-open", "valve:booster-open"])
+def test_without_a_flame_the_igniter_glows_and_goes_out_by_turns(fault: str) -> None:
+    at = settled(machine("splitcoil"), "heating", fault)
+    assert set(at.chatters[0]) >= {"sensor:hot", "igniter:glows"}
+
+
+def test_with_a_welded_sensor_the_igniter_glows_on_without_gas() -> None:
+    at = settled(machine("splitcoil"), "heating", "sensor:welded")
+    assert (position(at, "igniter:glows"), at.chatters) == ("yes", {})
+
+
+def test_a_flame_passes_to_the_burner_only_and_nothing_is_read_at_the_rod_on_a_live_machine() -> None:
+    found = machine("splitcoil")
+    assert read_ohms(settled(found, "dead", "rod:grounded"), (("rod.1", "rod.2"),))[0, 0] < 0.1
+    with pytest.raises(InputError, match="a flame passes microamperes"):
+        expected(Predictor(found, (NOTHING_WRONG,)), (("rod.1", "case.G"),), "volts", found.setups["flame"])
+
+
+@pytest.mark.parametrize(
+    ("change", "said"),
+    [
+        (
+            ("sensor, igniter: igniter", "sensor, igniter: ignite"),
+            "A rule of 'sensor' asks what 'ignite' does not tell: whether it glows.",
+        ),
+        (
+            ("valve: valve, zone", "valve: rod, zone"),
+            "A rule of 'sensor' asks what 'rod' does not tell: whether it gas.",
+        ),
+        (("booster coil: 560 Ω, ", ""), "'valve' has no 'booster coil'. Add it. Resistance an ohmmeter finds, 1 to 3."),
+    ],
+)
+def test_what_makes_no_sense_is_told(change: tuple[str, str], said: str) -> None:
+    assert told("splitcoil", change)[0] == said
