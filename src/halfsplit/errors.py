@@ -68,3 +68,7 @@ class SheetError(HalfsplitError):
 
 class CircuitError(HalfsplitError):
     """A network that cannot be solved, with the points or contacts by name."""
+
+
+class HeatError(HalfsplitError):
+    """A temperature outside what a formula or table is known for, or bodies that cannot be followed."""
