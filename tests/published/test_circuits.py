@@ -7,8 +7,8 @@ resistances alone, direct and alternating current have the same answers.
 Kuphaldt: Tony R. Kuphaldt, "Lessons in Electric Circuits", Design Science License; edition not recorded. His answers
 were also computed with lcapy.
 
-Left out on purpose: the same book's charging of 100 µF through 10 kΩ. It is a transient, and this engine knows the
-steady state only.
+Not here: the same book's charging of 100 µF through 10 kΩ. It is a transient, and this engine knows the steady state
+only; the same exponential is held in `test_heat`.
 """
 
 from __future__ import annotations

@@ -66,8 +66,8 @@ def test_a_bead_in_a_gas_stream_is_within_a_degree_after_5_2_seconds() -> None:
 
 @pytest.mark.parametrize(("seconds", "volts"), [(0.5, 5.902), (1.0, 9.482), (2.0, 12.970), (3.0, 14.253)])
 def test_one_lump_follows_the_charging_curve_of_a_capacitor(seconds: float, volts: float) -> None:
-    # S, C: Kuphaldt, Lessons in Electric Circuits: 10 kΩ, 100 µF, 15 V. The same exponential: volts for kelvin, farad for
-    # J/K, siemens for W/K. (The circuit room knows the steady state only and has no transient to compare.)
+    # S, C: Kuphaldt, Lessons in Electric Circuits: 10 kΩ, 100 µF, 15 V. The same exponential: volts for kelvin, farad
+    # for J/K, siemens for W/K. (The circuit room knows the steady state only and has no transient to compare.)
     assert Lump(100e-6, 1e-4, 15.0).after(0.0, seconds) == pytest.approx(volts, abs=5e-4)
 
 

@@ -6,7 +6,7 @@ Tolerance: half a unit of the last digit given.
 
 import pytest
 
-from halfsplit.techsheet.kinds.sensors import ntc_ohm, platinum_ohm, table_ohm
+from halfsplit.techsheet.kinds.sensors import ntc_ohm, platinum_ohm, steinhart_ohm, table_ohm
 
 # S, C: IEC 60751:2022, Pt100. Copied tables contain misprints: the formula rules.
 PLATINUM = {
@@ -47,3 +47,12 @@ def test_a_table_with_a_point_left_out_gives_it_back_within_four_percent(left_ou
 @pytest.mark.parametrize(("celsius", "kilohm"), NTC.items())
 def test_a_point_of_the_table_is_given_back(celsius: int, kilohm: float) -> None:
     assert table_ohm(celsius, {float(point): value for point, value in NTC.items()}) == pytest.approx(kilohm)
+
+
+@pytest.mark.parametrize(("ohm", "celsius"), [(32650, 0.00), (10000, 25.00), (3603, 49.99), (680, 99.92)])
+def test_steinhart_and_hart_give_the_temperatures_printed_with_their_coefficients(ohm: float, celsius: float) -> None:
+    # S (a maker's note on a 10 kΩ thermistor, maker not recorded), C. Ours is the equation the other way round: half a
+    # hundredth of a degree is two in ten thousand of the resistance.
+    factors = (1.129148e-3, 2.34125e-4, 8.76741e-8)
+    low, high = steinhart_ohm(celsius + 0.0051, factors), steinhart_ohm(celsius - 0.0051, factors)
+    assert low <= ohm <= high

@@ -17,10 +17,10 @@ from numpy.typing import NDArray
 
 from halfsplit.circuit import Columns, Layout, Patch, Settled, Step, at_rest, columns, take_step
 from halfsplit.techsheet import LIFT, PUT_BACK, Machine
-from halfsplit.trade import NOTHING_WRONG, Setup, Suspect
+from halfsplit.trade import NOTHING_WRONG, SERVICE_A, Setup, Suspect
 
 Real = NDArray[np.float64]
-SUPPLY_SPREAD = 0.025
+SUPPLY_SPREAD = (120.0 - SERVICE_A.least) / 120.0 / 2.0
 """One standard deviation of supply voltage: ANSI C84.1 range A, 114 to 126 V, taken as two deviations."""
 _KEPT_REPLAYS = 64
 _KEPT_ANSWERS = 20_000

@@ -1,5 +1,6 @@
 """Frozen values that all rooms speak. No arithmetic, no wiring, no pages."""
 
+from halfsplit.trade.limits import SERVICE_A, SERVICE_B, VOLTAGE_LIMITS, VoltageLimits
 from halfsplit.trade.values import (
     LEVELS,
     MODES,
@@ -23,6 +24,9 @@ __all__ = [
     "MODES",
     "NOTHING_WRONG",
     "NOT_ON_SHEET",
+    "SERVICE_A",
+    "SERVICE_B",
+    "VOLTAGE_LIMITS",
     "Action",
     "Evidence",
     "Level",
@@ -34,4 +38,5 @@ __all__ = [
     "Seen",
     "Setup",
     "Suspect",
+    "VoltageLimits",
 ]

@@ -110,7 +110,8 @@ OUT_OF_RANGE = {
     ),
     "up": (
         lambda: horizontal_plate_nusselt(0.7, 1e4, rising=True),
-        "Convection at a hot plate that faces up is not known at a Rayleigh number of 7e+03. It is from 10000 to 1e+11.",
+        "Convection at a hot plate that faces up is not known at a Rayleigh number of 7e+03. "
+        "It is from 10000 to 1e+11.",
     ),
     "down": (
         lambda: horizontal_plate_nusselt(0.7, 1e4, rising=False),

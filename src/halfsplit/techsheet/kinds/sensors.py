@@ -1,7 +1,8 @@
 """Temperature sensors: a resistance that goes with the heat at their place, one branch for each of its positions.
 
-NTC thermistors by R = R25 · exp(B · (1/T - 1/298.15 K)), or by a table between whose points ln R is taken as straight
-over 1/T (common practice). Platinum by the Callendar-Van Dusen equation with the coefficients of IEC 60751:2022.
+NTC thermistors by R = R25 · exp(B · (1/T - 1/298.15 K)), by Steinhart and Hart, or by a table between whose points ln R
+is taken as straight over 1/T (common practice). Platinum by the Callendar-Van Dusen equation with the coefficients of
+IEC 60751:2022.
 No sensor is used outside its table or its equation's range: that is told, not stretched.
 """
 
@@ -94,20 +95,62 @@ def read_table(text: str) -> dict[float, float]:
     return table
 
 
+def steinhart_ohm(celsius: float, factors: tuple[float, float, float]) -> float:
+    """Resistance of an NTC thermistor by the equation of Steinhart and Hart (Deep-Sea Research 15, 1968), ohm.
+
+    1/T = A + B ln R + C (ln R)³, solved for ln R, of which there is one for C above zero.
+
+    >>> round(steinhart_ohm(25.0, (1.129148e-3, 2.34125e-4, 8.76741e-8)), -1)
+    10000.0
+    """
+    first, second, third = factors
+    half = (first - 1.0 / (celsius + _ZERO_CELSIUS_K)) / (2.0 * third)
+    root = math.sqrt((second / (3.0 * third)) ** 3 + half**2)
+    return math.exp(math.cbrt(root - half) - math.cbrt(root + half))
+
+
+def read_factors(text: str) -> tuple[float, float, float]:
+    """A, B and C of Steinhart and Hart.
+
+    Raises:
+        InputError: Not three numbers of the size they have, in order.
+    """
+    try:
+        first, second, third = (float(piece) for piece in text.split(","))
+    except ValueError:
+        first = second = third = 0.0
+    if not (1e-4 < first < 1e-2 and 1e-5 < second < 1e-3 and 1e-9 < third < 1e-5):
+        right = "Write A, B and C as in 1.129148e-3, 2.34125e-4, 8.76741e-8."
+        raise InputError(f"{quoted(text)} are not the three of Steinhart and Hart.", right)
+    return first, second, third
+
+
+_WAYS = ({"table"}, {"coefficients"}, {"resistance", "beta"})
+
+
 def _thermistor(part: PartValues, around: Surroundings) -> Stamp:
-    if part.has("table"):
-        if part.has("resistance") or part.has("beta"):
-            right = "Give the table, or the resistance with `beta`."
-            raise InputError(f"{quoted(part.part)} has a table and a resistance.", right)
-        table = read_table(part.name("table"))
-        return _sensor(part, around, lambda celsius: table_ohm(celsius, table))
-    if not (part.has("resistance") and part.has("beta")):
-        right = "Give `table`, or `resistance` at 25 °C with `beta`."
+    given = {key for way in _WAYS for key in way if part.has(key)}
+    if not any(way <= given for way in _WAYS):
+        right = "Give `table`, `coefficients`, or `resistance` at 25 °C with `beta`."
         raise InputError(f"{quoted(part.part)} does not say how it goes with the heat.", right)
+    if given not in _WAYS:
+        right = "Give the table, the coefficients, or the resistance with `beta`."
+        raise InputError(f"{quoted(part.part)} says in two ways how it goes with the heat.", right)
+    return _sensor(part, around, _law(part))
+
+
+def _law(part: PartValues) -> Callable[[float], float]:
+    """Resistance by temperature, in the way that the sheet gives it."""
+    if part.has("table"):
+        table = read_table(part.name("table"))
+        return lambda celsius: table_ohm(celsius, table)
+    if part.has("coefficients"):
+        factors = read_factors(part.name("coefficients"))
+        return lambda celsius: steinhart_ohm(celsius, factors)
     form = _BETA.fullmatch(part.name("beta"))
     if form is None:
         raise InputError(f"{quoted(part.name('beta'))} is not a B value.", "Write it as in 3950 K.")
-    return _sensor(part, around, lambda celsius: ntc_ohm(celsius, part.number("resistance"), float(form.group(1))))
+    return lambda celsius: ntc_ohm(celsius, part.number("resistance"), float(form.group(1)))
 
 
 def _platinum(part: PartValues, around: Surroundings) -> Stamp:
@@ -141,11 +184,17 @@ _PLACE = Attribute("place", "place", "Where it sits: one of `temperatures`.")
 KINDS = (
     Kind(
         "thermistor",
-        "NTC sensor 1-2 whose resistance falls with heat; give `table`, or `resistance` with `beta`.",
+        "NTC sensor 1-2 whose resistance falls with heat; give `table`, `coefficients`, or `resistance` with `beta`.",
         (
             Attribute("resistance", "ohms", "Its resistance at 25 °C.", optional=True),
             Attribute("beta", "name", "Its B value, as in 3950 K: some percent off far from 25 °C.", optional=True),
             Attribute("table", "name", "Points as in 32 °F 32.6 kΩ, 77 °F 10 kΩ.", optional=True),
+            Attribute(
+                "coefficients",
+                "name",
+                "A, B, C of Steinhart and Hart, as in 1.129148e-3, 2.34125e-4, 8.76741e-8.",
+                optional=True,
+            ),
             _PLACE,
         ),
         _thermistor,

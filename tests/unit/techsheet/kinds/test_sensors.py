@@ -74,12 +74,14 @@ TABLE = '"32 °F 31.77 kΩ, 25 °C 10 kΩ, 50 °C 3592 Ω, 100 °C 674.4 Ω"'
         ),
         (
             (f"table: {TABLE}", f"table: {TABLE}, beta: 3950"),
-            "'by table' has a table and a resistance. Give the table, or the resistance with `beta`.",
+            "'by table' says in two ways how it goes with the heat. "
+            "Give the table, the coefficients, or the resistance with `beta`.",
         ),
         (("beta: 3950 K", "beta: lots"), "'lots' is not a B value. Write it as in 3950 K."),
         (
             ("resistance: 10 kΩ, ", ""),
-            "'by beta' does not say how it goes with the heat. Give `table`, or `resistance` at 25 °C with `beta`.",
+            "'by beta' does not say how it goes with the heat. "
+            "Give `table`, `coefficients`, or `resistance` at 25 °C with `beta`.",
         ),
         (
             ("hot: 100 °C}", "hot: 900 °C}"),
@@ -96,3 +98,14 @@ def test_what_makes_no_sense_is_told(change: tuple[str, str], said: str | None) 
 def test_a_platinum_sensor_is_not_stretched_beyond_its_equation() -> None:
     said = told("sensors", ("hot: 100 °C}", "hot: 900 °C}"))
     assert "A platinum sensor is not known at 900 °C. It is from -200 to 850 °C." in said
+
+
+def test_the_factors_of_steinhart_and_hart_serve_in_place_of_a_table() -> None:
+    factors = "1.129148e-3, 2.34125e-4, 8.76741e-8"
+    found = machine("sensors", (f"table: {TABLE}", f'coefficients: "{factors}"'))
+    branch = next(branch for branch in found.network.branches if branch.name.startswith("by table:at "))
+    assert branch.ohm == pytest.approx(10_000, rel=1e-3)  # cold is 25 °C here
+    assert told("sensors", (f"table: {TABLE}", 'coefficients: "1.1, 2.3, 8.7"')) == [
+        "'1.1, 2.3, 8.7' are not the three of Steinhart and Hart. "
+        "Write A, B and C as in 1.129148e-3, 2.34125e-4, 8.76741e-8."
+    ]
