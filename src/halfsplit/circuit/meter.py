@@ -14,7 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from halfsplit.circuit.columns import Columns, Indices, Layout, Mask, Positions
-from halfsplit.circuit.ports import Basis, fed, volts_fed
+from halfsplit.circuit.ports import Basis, fed
 from halfsplit.circuit.settle import Settled
 from halfsplit.circuit.solution import Part, Solution, Wave
 from halfsplit.circuit.solve import reduce_dead
@@ -85,7 +85,7 @@ def pair_impedances(basis: Basis, reduced: Reduced, pairs: Indices) -> Numbers:
     found = []
     for batch in batches(reduced, len(pairs)):
         amps, impedance = pass_dipoles(reduced, pairs[batch])
-        found.append(impedance + fed(basis, reduced, amps[: len(basis.of_unknowns)]))
+        found.append(impedance + fed(basis, reduced, amps[: len(basis.body)])[0])
     return np.concatenate(found) if found else np.zeros((0, reduced.totals.shape[1]))
 
 
@@ -124,11 +124,10 @@ def _ohms_and_allowed(layout: Layout, reduced: Reduced, ends: Indices, on: Mask)
     """Ohms of each pair with the diodes as they stand, and whether they may stand so, both of shape (pairs, S)."""
     basis = layout.direct_basis
     amps, ohms = pass_dipoles(reduced, ends)
-    held = volts_fed(basis, reduced, amps[: len(basis.of_unknowns)])
+    more, held = fed(basis, reduced, amps[: len(basis.body)])
     volts = volts_of_dipoles(reduced, amps, held)
     forward = volts[layout.a[layout.one_way]] - volts[layout.b[layout.one_way]]
     allowed = np.where(on[:, :, None], forward >= 0, forward <= 0).all(axis=0)
-    more = fed(basis, reduced, amps[: len(basis.of_unknowns)])
     return np.asarray((ohms + more).real, dtype=np.float64), np.asarray(allowed)
 
 

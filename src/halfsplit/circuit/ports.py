@@ -1,27 +1,31 @@
 """What sources and transformers hold: two points apart from each other, both of them floating.
 
-What may live here: the small system that is left when every other point is eliminated.
+What may live here: the small network that is left when every other point is eliminated, solved without subtracting.
 
-The H points that stay are the poles (held) and the ports (two of each source or winding). Their volts are
-v = o + B u: o what is known (a pole's volts, a source's own), u what is not (each pair's low point; for a transformer
-its volts a turn), B the numbers 1 and turns. No power is lost in what holds them, so Bᵀ Y v = 0, and with the edges
-e = (i, j) that are left, of weight w_e, and d_e = B_i − B_j:
+The H points that stay are the poles and the ports (two of each source or winding). All poles are one body, and so is
+each pair: its points move together, its high one an offset above its low one. So bodies A and B with the volts c_A, c_B
+are joined by edges that carry I = w (c_A − c_B + e), e being the difference of the offsets at their ends: a number for
+poles and sources, and for windings turns times d, the volts a turn of their core. e is kept as a vector over (1, d).
 
-    (Σ_e w_e d_e d_eᵀ) u = −Σ_e w_e d_e (o_i − o_j)
+- Edges side by side: weights add up, e is their weighted mean, and what their spread costs, Σ w (e − ē)², is kept.
+- Eliminating body k: the edge (i, j) gets w_ki w_kj / Σ w with e_kj − e_ki. This is the star-mesh rule with voltages in
+  the branches, and leaves no rest.
+- What is kept is a square form in d alone, a sum again: its least value gives d (nothing to do without transformers).
+- Backwards c_k = Σ w_ki (c_i − e_ki) / Σ w, a weighted mean.
 
-d_e and the difference of the offsets are exact, so a pair that floats on strays keeps them however stiff it is inside:
-an edge between the two points of one pair has d = 0 but for its turns, and drops out of the balance of what floats.
+Nothing but sums and means of weights is formed, so two pairs that are tied by a micro-ohm and hang on teraohms together
+keep what they hang at; a nodal matrix of the same bodies would lose it.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
 from halfsplit.circuit.network import Network
+from halfsplit.circuit.plan import Index, Plan
 from halfsplit.circuit.starmesh import Numbers, Reduced
 from halfsplit.errors import CircuitError
 
@@ -30,17 +34,25 @@ Real = NDArray[np.float64]
 
 @dataclass(frozen=True, slots=True)
 class Basis:
-    """How the volts of the points that stay follow from the unknowns.
+    """The bodies, and how the points that stay sit on them.
 
     Attributes:
-        poles: How many of the H points are poles; they come first.
-        of_unknowns: B, shape (H, U).
-        names: What each unknown belongs to, for a failure.
+        poles: How many of the H points are poles; they come first and are body 0.
+        names: What each further body belongs to, for a failure.
+        body: Body of every point, shape (H,).
+        turns: Turns of every point on each core, shape (H, T).
+        order: Edges that are left, those between the same two bodies side by side, shape (K,).
+        starts: Where in `order` each such bundle begins.
+        bundles: The two bodies of each bundle, the higher first, shape (bundles, 2); both are one for edges inside it.
     """
 
     poles: int
-    of_unknowns: Real
     names: tuple[str, ...]
+    body: Index
+    turns: Real
+    order: Index
+    starts: Index
+    bundles: Index
 
     @property
     def needed(self) -> bool:
@@ -48,19 +60,22 @@ class Basis:
         return bool(self.names)
 
 
-def make_basis(network: Network, *, direct: bool) -> Basis:
-    """The basis for alternating current, or for `direct`, in which a transformer's windings are bare wire."""
+def make_basis(network: Network, plan: Plan, *, direct: bool) -> Basis:
+    """The bodies for alternating current, or for `direct`, in which a transformer's windings are bare wire."""
     windings = [(made.name, winding) for made in network.transformers for winding in made.windings]
-    pairs = [source.name for source in network.sources] + [name for name, _ in windings]
+    names = (*(source.name for source in network.sources), *(name for name, _ in windings))
     cores = [] if direct else [made.name for made in network.transformers]
     poles = len(network.poles)
-    matrix = np.zeros((poles + 2 * len(pairs), len(pairs) + len(cores)))
-    for index in range(len(pairs)):
-        matrix[poles + 2 * index : poles + 2 * index + 2, index] = 1.0
+    body = np.concatenate([np.zeros(poles, dtype=np.intp), 1 + np.repeat(np.arange(len(names), dtype=np.intp), 2)])
+    turns = np.zeros((len(body), len(cores)))
     for index, (name, winding) in enumerate(windings, start=len(network.sources)):
         if cores:
-            matrix[poles + 2 * index, len(pairs) + cores.index(name)] = winding.turns
-    return Basis(poles, matrix, (*pairs, *cores))
+            turns[poles + 2 * index, cores.index(name)] = winding.turns
+    ends = np.sort(body[plan.kept_ends], axis=1)[:, ::-1]
+    key = ends[:, 0] * (len(names) + 1) + ends[:, 1]
+    order = np.argsort(key, kind="stable")
+    _, starts = np.unique(key[order], return_index=True)
+    return Basis(poles, names, body, turns, order, starts.astype(np.intp), ends[order][starts])
 
 
 def check_pairs(network: Network) -> None:
@@ -82,72 +97,138 @@ def check_pairs(network: Network) -> None:
             owner[point] = name
 
 
+@dataclass(frozen=True, slots=True)
+class _Bodies:
+    """The bodies eliminated, from the last to the first: weights and offsets of each to those before it, and the rest.
+
+    `shares` has for body k the shares w_ki / Σ w, shape (k, S), `offsets` e_ki, shape (k, 1 + T, S), `totals` Σ w, and
+    `rest` the square form over (1, d), shape (1 + T, 1 + T, S).
+    """
+
+    shares: tuple[Numbers, ...]
+    offsets: tuple[Numbers, ...]
+    totals: tuple[Numbers, ...]
+    rest: Numbers
+
+
 def hold(basis: Basis, reduced: Reduced, known: Numbers) -> Numbers:
-    """Volts of the points that stay, shape (H, S), from what is `known` of them (o), shape (H, S).
+    """Volts of the points that stay, shape (H, S), from what is known: a pole's volts, a source's own at its high.
 
     Raises:
         CircuitError: A source or winding floats: nothing joins its points to the rest.
     """
     if not basis.needed:
         return known
-    ends = reduced.plan.kept_ends
-    _refuse_floating(basis, reduced)
-    apart = known[ends[:, 0]] - known[ends[:, 1]]
-    right = -(_steps(basis, ends).T @ (reduced.kept * apart))
-    return np.asarray(known + basis.of_unknowns @ _solved(basis, reduced, right.T[:, :, None])[:, :, 0].T)
+    bodies = _eliminated(basis, reduced, known)
+    turned = _least(bodies.rest[1:, 1:], -bodies.rest[1:, 0])
+    volts = np.zeros((len(basis.names) + 1, known.shape[1]), dtype=known.dtype)
+    for number, (share, offset) in enumerate(zip(bodies.shares, bodies.offsets, strict=True), start=1):
+        apart = offset[:, 0] + (offset[:, 1:] * turned).sum(axis=1)
+        volts[number] = (share * (volts[:number] - apart)).sum(axis=0)
+    return np.asarray(volts[basis.body] + known + basis.turns @ turned)
 
 
-def _refuse_floating(basis: Basis, reduced: Reduced) -> None:
-    """Follow the edges that are left from the poles: a pair that none reaches has no volts against anything."""
-    reached = np.zeros((len(basis.of_unknowns), reduced.kept.shape[1]), dtype=bool)
-    reached[: basis.poles] = True
-    joined = reduced.kept != 0
-    to_pole = reduced.plan.kept_ends[:, 1] < basis.poles
-    np.logical_or.at(reached, reduced.plan.kept_ends[to_pole, 0], joined[to_pole])
-    if reached[basis.poles :].reshape(-1, 2, reached.shape[1]).any(axis=1).all():
-        return  # as good as always: strays join every pair to a pole
-    for _ in basis.names:
-        for (first, second), there in zip(reduced.plan.kept_ends, joined, strict=True):
-            either = (reached[first] | reached[second]) & there
-            reached[first] |= either
-            reached[second] |= either
-        pairs = reached[basis.poles :].reshape(-1, 2, reached.shape[1])
-        pairs |= pairs.any(axis=1, keepdims=True)
-    floating = np.flatnonzero(~reached[basis.poles :: 2].all(axis=1))
-    if len(floating):
-        raise CircuitError(
-            f"{basis.names[floating[0]]} floats: nothing joins it to the rest of the network.",
-            "Give it a wire, or stray capacitance.",
-        )
+def fed(basis: Basis, reduced: Reduced, amps: Numbers) -> tuple[Numbers, Numbers]:
+    """What currents into the points that stay, shape (H, pairs, S), bring about with everything held at 0 V.
 
-
-def fed(basis: Basis, reduced: Reduced, amps: Numbers) -> Numbers:
-    """What currents into the points that stay, shape (H, pairs, S), add to a pair's impedance, shape (pairs, S)."""
+    Returns:
+        What they add to each pair's impedance, shape (pairs, S), and volts of those points, shape (H, pairs, S).
+    """
+    added = np.zeros(amps.shape[1:], dtype=amps.dtype)
     if not basis.needed:
-        return np.zeros(amps.shape[1:], dtype=amps.dtype)
-    right = np.einsum("hu,hps->sup", basis.of_unknowns, amps)
-    return np.asarray(np.einsum("sup,sup->ps", right, _solved(basis, reduced, right)))
+        return added, np.zeros_like(amps)
+    bodies = _eliminated(basis, reduced, np.zeros((len(amps), amps.shape[2]), dtype=amps.dtype))
+    into = np.zeros((len(basis.names) + 1, *amps.shape[1:]), dtype=amps.dtype)
+    np.add.at(into, basis.body, amps)
+    twist = np.einsum("ht,hps->tps", basis.turns, amps)
+    for number in range(len(basis.names), 0, -1):
+        share, offset = bodies.shares[number - 1], bodies.offsets[number - 1]
+        added += into[number] ** 2 / bodies.totals[number - 1]
+        twist -= (share[:, None] * offset[:, 1:]).sum(axis=0)[:, None] * into[number]
+        into[:number] += share[:, None] * into[number]
+    turned = np.stack([_least(bodies.rest[1:, 1:], twist[:, pair]) for pair in range(amps.shape[1])], axis=1)
+    added += (twist * turned).sum(axis=0)
+    return added, _volts_fed(basis, bodies, into, turned)
 
 
-def volts_fed(basis: Basis, reduced: Reduced, amps: Numbers) -> Numbers:
-    """Volts of the points that stay, shape (H, pairs, S), for currents into them with everything held at 0 V."""
-    if not basis.needed:
-        return np.zeros_like(amps)
-    right = np.einsum("hu,hps->sup", basis.of_unknowns, amps)
-    return np.asarray(np.einsum("hu,sup->hps", basis.of_unknowns, _solved(basis, reduced, right)))
+def _volts_fed(basis: Basis, bodies: _Bodies, into: Numbers, turned: Numbers) -> Numbers:
+    volts = np.zeros_like(into)
+    for number, (share, offset) in enumerate(zip(bodies.shares, bodies.offsets, strict=True), start=1):
+        apart = np.einsum("its,tps->ips", offset[:, 1:], turned)
+        mean = (share[:, None] * (volts[:number] - apart)).sum(axis=0)
+        volts[number] = mean + into[number] / bodies.totals[number - 1]
+    return np.asarray(volts[basis.body] + np.einsum("ht,tps->hps", basis.turns, turned))
 
 
-def _steps(basis: Basis, ends: NDArray[np.intp]) -> Real:
-    """D of every edge that is left, shape (K, U)."""
-    return np.asarray(basis.of_unknowns[ends[:, 0]] - basis.of_unknowns[ends[:, 1]])
+def _eliminated(basis: Basis, reduced: Reduced, known: Numbers) -> _Bodies:
+    weight, offset, rest = _bundled(basis, reduced, known)
+    shares: list[Numbers] = []
+    offsets: list[Numbers] = []
+    totals: list[Numbers] = []
+    for number in range(len(basis.names), 0, -1):
+        out, apart = weight[number, :number], offset[number, :number].copy()
+        total = out.sum(axis=0)
+        if not total.all():
+            raise CircuitError(
+                f"{basis.names[number - 1]} floats: nothing joins it to the rest of the network.",
+                "Give it a wire, or stray capacitance.",
+            )
+        share = out / total
+        j, i = np.tril_indices(number, -1)
+        more = out[j] * share[i]
+        _merge(weight, offset, rest, (j, i), (more, apart[i] - apart[j]))
+        shares.insert(0, share)
+        offsets.insert(0, apart)
+        totals.insert(0, total)
+    return _Bodies(tuple(shares), tuple(offsets), tuple(totals), rest)
 
 
-def _solved(basis: Basis, reduced: Reduced, right: Numbers) -> Numbers:
-    """U for right sides of shape (S, U, n)."""
-    steps = _steps(basis, reduced.plan.kept_ends)
-    outer = (steps[:, :, None] * steps[:, None, :]).reshape(len(steps), -1)
-    matrix: NDArray[Any] = (reduced.kept.T @ outer).reshape(-1, len(basis.names), len(basis.names))
-    # Unknowns may differ by ten orders (a stiff core, a pair on strays): each is brought to one before the solve.
-    size = 1.0 / np.sqrt(np.abs(np.diagonal(matrix, axis1=1, axis2=2)))
-    even = matrix * size[:, :, None] * size[:, None, :]
-    return np.asarray(np.linalg.solve(even, right * size[:, :, None]) * size[:, :, None])
+def _bundled(basis: Basis, reduced: Reduced, known: Numbers) -> tuple[Numbers, Numbers, Numbers]:
+    """Weight and offset between every two bodies, the higher first, and what the spread inside each bundle costs."""
+    ends = reduced.plan.kept_ends[basis.order]
+    backwards = basis.body[ends[:, 0]] < basis.body[ends[:, 1]]
+    ends = np.where(backwards[:, None], ends[:, ::-1], ends)
+    bodies, columns = len(basis.names) + 1, known.shape[1]
+    dimensions = 1 + basis.turns.shape[1]
+    edge = reduced.kept[basis.order]
+    apart = np.empty((len(ends), dimensions, columns), dtype=known.dtype)
+    apart[:, 0] = known[ends[:, 0]] - known[ends[:, 1]]
+    apart[:, 1:] = (basis.turns[ends[:, 0]] - basis.turns[ends[:, 1]])[:, :, None]
+    total = np.add.reduceat(edge, basis.starts, axis=0)
+    safe = np.where(total == 0, 1, total)
+    mean = np.add.reduceat(edge[:, None] * apart, basis.starts, axis=0) / safe[:, None]
+    inside = basis.bundles[:, 0] == basis.bundles[:, 1]
+    mean[inside] = 0  # both ends move together: all of it counts
+    spread = apart - np.repeat(mean, np.diff(basis.starts, append=len(ends)), axis=0)
+    rest = np.zeros((dimensions, dimensions, columns), dtype=known.dtype)
+    if dimensions > 1:
+        rest += np.einsum("ks,kas,kbs->abs", edge, spread, spread)
+    weight = np.zeros((bodies, bodies, columns), dtype=known.dtype)
+    offset = np.zeros((bodies, bodies, dimensions, columns), dtype=known.dtype)
+    high, low = basis.bundles[~inside].T
+    weight[high, low], offset[high, low] = total[~inside], mean[~inside]
+    return weight, offset, rest
+
+
+def _merge(
+    weight: Numbers, offset: Numbers, rest: Numbers, where: tuple[Index, Index], more: tuple[Numbers, Numbers]
+) -> None:
+    """Lay further edges beside those between the bodies `where`."""
+    extra, apart = more
+    old = weight[where]
+    total = old + extra
+    part = np.where(total == 0, 0, extra / np.where(total == 0, 1, total))[:, None]
+    step = apart - offset[where]
+    if len(rest) > 1:
+        rest += np.einsum("ks,kas,kbs->abs", old * part[:, 0], step, step)
+    weight[where] = total
+    offset[where] = (1 - part) * offset[where] + part * apart
+
+
+def _least(form: Numbers, right: Numbers) -> Numbers:
+    """Where a square form is least, shape (T, S), for right sides of that shape; each unknown is brought to one."""
+    if not len(form):
+        return np.zeros_like(right)
+    size = 1.0 / np.sqrt(np.abs(np.einsum("tts->ts", form)))
+    even = np.moveaxis(form * size[:, None] * size[None], 2, 0)
+    return np.asarray(np.linalg.solve(even, (right * size).T[:, :, None])[:, :, 0].T * size)

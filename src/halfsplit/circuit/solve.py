@@ -76,7 +76,7 @@ def _held_and_solved(made: Columns, siemens: Numbers, poles: Numbers, sources: N
     layout = made.layout
     reduced = reduce(layout.plan, layout.points, siemens)
     basis = layout.direct_basis if siemens.dtype == np.float64 else layout.basis
-    known = np.zeros((len(basis.of_unknowns), made.count), dtype=siemens.dtype)
+    known = np.zeros((len(basis.body), made.count), dtype=siemens.dtype)
     known[: len(poles)] = poles
     known[len(poles) : len(poles) + 2 * len(sources) : 2] = sources
     return point_volts(reduced, hold(basis, reduced, known))
