@@ -14,7 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from halfsplit.circuit.columns import Columns, Layout, Positions
-from halfsplit.circuit.ports import volts_fed
+from halfsplit.circuit.ports import fed
 from halfsplit.circuit.settle import Settled
 from halfsplit.circuit.solve import conducting, reduce_dead
 from halfsplit.circuit.starmesh import pass_dipoles, volts_of_dipoles
@@ -77,7 +77,7 @@ def _pushed(made: Columns, state: Positions, ends: tuple[int, int]) -> tuple[Rea
         on = np.array(states, dtype=bool)[:, None]
         reduced = reduce_dead(made, state, on)
         amps, _ = pass_dipoles(reduced, np.array([ends]))
-        held = volts_fed(basis, reduced, amps[: len(basis.of_unknowns)])
+        _, held = fed(basis, reduced, amps[: len(basis.body)])
         volts = np.asarray(volts_of_dipoles(reduced, amps, held)[:, 0, 0].real, dtype=np.float64)
         across = volts[layout.a] - volts[layout.b]
         if np.where(on[:, 0], across[diodes] >= 0, across[diodes] <= 0).all():
