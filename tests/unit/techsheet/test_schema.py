@@ -8,6 +8,7 @@ from ruamel.yaml import YAML
 
 from halfsplit.techsheet import catalogue, read_document, read_sheet, sheet_schema, sheet_text
 from halfsplit.techsheet.sections.attributes import COMMON
+from tests.unit.techsheet.kinds.tiny import SHEETS, text_of
 from tests.unit.techsheet.warmer import FILE, SHEET, changed
 
 SCHEMA = sheet_schema()
@@ -36,6 +37,12 @@ def test_the_schema_is_a_schema() -> None:
 @pytest.mark.parametrize("text", [SHEET, sheet_text("dryer")[0]], ids=["warmer", "dryer"])
 def test_a_sound_sheet_is_valid(text: str, view: Any) -> None:
     assert [error.message for error in VALIDATOR.iter_errors(view(text))] == []
+
+
+@pytest.mark.parametrize("view", [tree, editor_tree])
+@pytest.mark.parametrize("sheet", SHEETS)
+def test_a_sound_sheet_of_any_kind_is_valid(sheet: str, view: Any) -> None:
+    assert [error.message for error in VALIDATOR.iter_errors(view(text_of(sheet)))] == []
 
 
 @pytest.mark.parametrize(

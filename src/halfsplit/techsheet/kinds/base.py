@@ -71,8 +71,8 @@ class Stamp:
     """All that a part brings to the machine.
 
     `asks` are the variables of other parts that its rules name; `dead_only` are terminals at which nothing is ever read
-    on a live machine, each with why; `caution` is what must be said wherever a probe goes to this part, signal word
-    first.
+    on a live machine, each with why, and wires carry that on; `beside` are terminals too near to those, which wires do
+    not carry on; `caution` is what must be said wherever a probe goes to this part, signal word first.
     """
 
     branches: tuple[Branch, ...] = ()
@@ -88,6 +88,7 @@ class Stamp:
     transformers: tuple[Transformer, ...] = ()
     asks: tuple[str, ...] = ()
     dead_only: Mapping[str, str] = field(default_factory=dict)
+    beside: Mapping[str, str] = field(default_factory=dict)
     caution: str = ""
 
 

@@ -76,6 +76,7 @@ def _transformer(part: PartValues, around: Surroundings) -> Stamp:
         ),
         terminals=("P1", "P2", "F1", "F2", "S", "G"),
         dead_only=dict.fromkeys(("S", "F1", "F2"), WHY),
+        beside=dict.fromkeys(("P1", "P2"), "it sits a finger's breadth from kilovolts that kill"),
         caution=CAUTION,
     )
 

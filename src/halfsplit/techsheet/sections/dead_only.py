@@ -32,4 +32,5 @@ def dead_only_points(
             if other not in why and other not in metal:
                 why[other] = why[point]
                 queue.append(other)
-    return why
+    beside = {f"{name}.{terminal}": text for name, stamp in stamps.items() for terminal, text in stamp.beside.items()}
+    return beside | why

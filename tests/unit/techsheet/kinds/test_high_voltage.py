@@ -70,7 +70,16 @@ def test_dead_ohms_are_those_of_the_windings_and_open_where_the_trade_reads_open
 
 
 def test_all_that_carries_high_voltage_is_for_dead_checks_and_a_joint_in_its_wire_too() -> None:
-    assert set(machine("highvoltage").dead_only) == {*HIGH, *FILAMENT}
+    assert set(machine("highvoltage").dead_only) == {*HIGH, *FILAMENT, "transformer.P1", "transformer.P2"}
+
+
+def test_the_primary_beside_it_is_not_read_live_either_but_the_wire_to_it_is_at_its_other_end() -> None:
+    found = machine("highvoltage")
+    for red, black in (("transformer.P1", "transformer.P2"), ("transformer.P1", "interlock.2")):
+        with pytest.raises(InputError, match="sits a finger's breadth from kilovolts"):
+            expected(predictor(found), ((red, black),), "volts", found.setups["cooking"])
+    value = expected(predictor(found), (("interlock.2", "plug.N"),), "volts", found.setups["cooking"])
+    assert value.mean[0, 0] == pytest.approx(117, abs=2)
 
 
 @pytest.mark.parametrize("point", [*HIGH, *FILAMENT])

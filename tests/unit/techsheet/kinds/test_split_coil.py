@@ -8,21 +8,24 @@ from halfsplit.predict import Predictor, expected
 from halfsplit.trade import NOTHING_WRONG
 from tests.unit.techsheet.kinds.tiny import machine, position, settled, symptoms, told
 
-#                       gas
+#                   gas     spark   quiet
 SYMPTOMS = {
-    "sound": "normal",
-    "valve:holding-open": "none",
-    "valve:booster-open": "none",
-    "valve:second-open": "none",
-    "igniter:open": "none",
-    "igniter:weak": "normal",
-    "sensor:open": "none",
-    "sensor:welded": "none",
+    "sound": "normal, normal, none",
+    "valve:holding-open": "none, normal, none",
+    "valve:booster-open": "none, normal, none",
+    "valve:second-open": "none, normal, none",
+    "igniter:open": "none, normal, none",
+    "igniter:weak": "normal, normal, none",
+    "sensor:open": "none, normal, none",
+    "sensor:welded": "none, normal, none",
+    "spark:dead": "normal, none, none",
+    "spark:sparks-on": "normal, normal, normal",
+    "spark:electrode": "normal, none, none",
 }
 
 
 def test_every_fault_shows_as_written_down() -> None:
-    assert symptoms(machine("splitcoil"), "valve", "igniter", "sensor") == SYMPTOMS
+    assert symptoms(machine("splitcoil"), "valve", "igniter", "sensor", "spark") == SYMPTOMS
 
 
 def test_with_the_flame_the_sensor_stays_open_and_the_igniter_is_out() -> None:
@@ -41,6 +44,13 @@ def test_without_a_flame_the_igniter_glows_and_goes_out_by_turns(fault: str) -> 
 def test_with_a_welded_sensor_the_igniter_glows_on_without_gas() -> None:
     at = settled(machine("splitcoil"), "heating", "sensor:welded")
     assert (position(at, "igniter:glows"), at.chatters) == ("yes", {})
+
+
+def test_nothing_is_read_at_a_spark_electrode() -> None:
+    found = machine("splitcoil")
+    assert {"spark.S", "rod.1"} <= set(found.dead_only)
+    with pytest.raises(InputError, match="sparks of kilovolts"):
+        expected(Predictor(found, (NOTHING_WRONG,)), (("spark.S", "spark.N"),), "low-z", found.setups["heating"])
 
 
 def test_a_flame_passes_to_the_burner_only_and_nothing_is_read_at_the_rod_on_a_live_machine() -> None:
