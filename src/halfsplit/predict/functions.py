@@ -6,11 +6,13 @@ normal up to 125 %, too much above (common practice, no source). Near a threshol
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 
 from halfsplit.circuit import Settled
 from halfsplit.predict.predictor import Predictor, Real
-from halfsplit.techsheet import Function
+from halfsplit.techsheet import Cycle, Function
 from halfsplit.trade import LEVELS, Setup
 
 _EDGES = (0.05, 0.80, 1.25)
@@ -22,7 +24,30 @@ _LOGISTIC = 1.702
 
 def share(predictor: Predictor, function: Function, setup: Setup) -> Real:
     """Share of rated in a setup, shape (S,)."""
-    return predictor.kept((function.name, setup.steps), lambda: _share(predictor, function, predictor.settled(setup)))
+    return predictor.kept((function.name, setup.steps), lambda: _worked_out(predictor, function, setup))
+
+
+def _worked_out(predictor: Predictor, function: Function, setup: Setup) -> Real:
+    if function.cycle is None:
+        return _share_now(predictor, function, setup)
+    return _averaged(predictor, function, function.cycle, setup)
+
+
+def _share_now(predictor: Predictor, function: Function, setup: Setup) -> Real:
+    return _share(predictor, function, predictor.settled(setup))
+
+
+def _averaged(predictor: Predictor, function: Function, cycle: Cycle, setup: Setup) -> Real:
+    """On the average over a cycle, against what the knob promises; with the knob at off, what there is in a pause."""
+    heating, pausing = (
+        _share_now(predictor, function, replace(setup, steps=(*setup.steps, (cycle.setting, position))))
+        for position in (cycle.heating, cycle.pausing)
+    )
+    layout = predictor.layout
+    table = np.array([cycle.shares[position] for position in layout.positions[cycle.knob]])
+    promised = table[predictor.settled(setup).state[layout.variable_index[cycle.knob]]]
+    average = promised * heating + (1.0 - promised) * pausing
+    return np.where(promised > 0, average / np.where(promised > 0, promised, 1.0), pausing)
 
 
 def _share(predictor: Predictor, function: Function, settled: Settled) -> Real:

@@ -17,7 +17,7 @@ from halfsplit.techsheet.fit import fit
 from halfsplit.techsheet.form import Form
 from halfsplit.techsheet.glossary import Meaning, meanings, meanings_of
 from halfsplit.techsheet.kinds import catalogue
-from halfsplit.techsheet.kinds.base import Element, Shown
+from halfsplit.techsheet.kinds.base import Cycle, Element, Shown
 from halfsplit.techsheet.library import names as library_names
 from halfsplit.techsheet.machine import Complaint, Fault, Function, Machine, Nameplate, PaperReading, Part, Wire, Zone
 from halfsplit.techsheet.schema import sheet_schema
@@ -31,6 +31,7 @@ __all__ = [
     "MOST_BYTES",
     "PUT_BACK",
     "Complaint",
+    "Cycle",
     "Document",
     "Element",
     "Fault",

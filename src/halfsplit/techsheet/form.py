@@ -68,6 +68,9 @@ class FunctionForm(Form):
     weak_without: list[Text] = Field(
         default=[], alias="weak without", description="States without which it is `weak`, as in `vent clear`."
     )
+    over: str = Field(
+        default="", description="The part over whose cycles it is averaged, against what its knob promises."
+    )
 
 
 class ComplaintForm(Form):

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from halfsplit.circuit import Condition, Network, Patch
-from halfsplit.techsheet.kinds.base import Element, Shown
+from halfsplit.techsheet.kinds.base import Cycle, Element, Shown
 from halfsplit.trade import Level, Mode, Setup
 
 
@@ -84,7 +84,7 @@ class Fault:
 
 @dataclass(frozen=True, slots=True)
 class Function:
-    """What a person sees it do, and what of the solution that is."""
+    """What a person sees it do, and what of the solution that is; with a `cycle`, on the average over it."""
 
     name: str
     ask: str
@@ -94,6 +94,7 @@ class Function:
     shown: Shown
     needs: Condition
     weak_without: Condition
+    cycle: Cycle | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -57,6 +57,25 @@ class Shown:
 
 
 @dataclass(frozen=True, slots=True)
+class Cycle:
+    """What switches on and off by itself, told by a setting that stands for the moment.
+
+    Attributes:
+        setting: The setting, with its positions `heating` and `pausing`.
+        heating: Where it stands while it is on.
+        pausing: Where it stands in between.
+        knob: The setting that makes it longer or shorter.
+        shares: By the knob's position, the share of the time that it is on.
+    """
+
+    setting: str
+    heating: str
+    pausing: str
+    knob: str
+    shares: Mapping[str, float]
+
+
+@dataclass(frozen=True, slots=True)
 class Element:
     """How a part looks in a drawing: a symbol between two terminals."""
 
@@ -72,7 +91,8 @@ class Stamp:
 
     `asks` are the variables of other parts that its rules name; `dead_only` are terminals at which nothing is ever read
     on a live machine, each with why, and wires carry that on; `beside` are terminals too near to those, which wires do
-    not carry on; `caution` is what must be said wherever a probe goes to this part, signal word first.
+    not carry on; `caution` is what must be said wherever a probe goes to this part, signal word first; `cycle` is how
+    it switches on and off by itself.
     """
 
     branches: tuple[Branch, ...] = ()
@@ -90,6 +110,7 @@ class Stamp:
     dead_only: Mapping[str, str] = field(default_factory=dict)
     beside: Mapping[str, str] = field(default_factory=dict)
     caution: str = ""
+    cycle: Cycle | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,7 +2,7 @@
 
 Terminals L1 and L2 to H1 and H2, and P for a pilot lamp. How a cycle stands at the moment is a setting (heating or
 pausing), since a technician who looks once sees one of both; how much of the time it heats at each position is given
-as a share. Rates: common practice, from memory.
+as a share, which a function `over` it is averaged by. Rates: common practice, from memory.
 """
 
 from __future__ import annotations
@@ -12,6 +12,7 @@ from halfsplit.errors import InputError, quoted
 from halfsplit.techsheet.kinds.attribute import Attribute, PartValues
 from halfsplit.techsheet.kinds.base import (
     CONTACT_OHM,
+    Cycle,
     Element,
     FaultForm,
     Kind,
@@ -46,7 +47,22 @@ def _infinite(part: PartValues, around: Surroundings) -> Stamp:
         faults=_faults(part, cycles),
         elements=tuple(Element("contact", branch.a, branch.b, branch.name) for branch in branches),
         terminals=("L1", "L2", "H1", "H2", "P"),
+        cycle=_cycle(part, around, heats),
     )
+
+
+def _cycle(part: PartValues, around: Surroundings, heats: dict[str, float]) -> Cycle:
+    """Heating and pausing, by the setting that stands for the moment.
+
+    Raises:
+        InputError: That setting has not one position for each.
+    """
+    (((setting, heating),),) = around.read_state(part.name("heating"))
+    pausing = [position for position in around.positions(setting) if position not in heating]
+    if len(heating) != 1 or len(pausing) != 1:
+        what = f"The setting {quoted(setting)} does not stand for heating or pausing."
+        raise InputError(what, "Give it two positions, as in [heating, pausing].")
+    return Cycle(setting, next(iter(heating)), pausing[0], part.name("setting"), heats)
 
 
 def _shares(part: PartValues, around: Surroundings) -> dict[str, float]:

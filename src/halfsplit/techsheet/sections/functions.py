@@ -7,7 +7,7 @@ from typing import cast
 from halfsplit.circuit import Condition
 from halfsplit.errors import InputError, quoted
 from halfsplit.techsheet.form import FunctionForm
-from halfsplit.techsheet.kinds.base import Shown
+from halfsplit.techsheet.kinds.base import Cycle, Shown
 from halfsplit.techsheet.machine import Complaint, Function
 from halfsplit.techsheet.sections.draft import Draft, FollowUpError
 from halfsplit.techsheet.words import did_you_mean
@@ -29,7 +29,8 @@ def _function(draft: Draft, name: str, form: FunctionForm, setups: dict[str, Set
     needs = _states(draft, name, "needs", form.needs)
     weak = _states(draft, name, "weak without", form.weak_without)
     seen = draft.tried(("functions", name, "shows"), lambda: _seen(draft, form.shows))
-    return None if seen is None else Function(name, form.ask, form.setup, *seen, needs, weak)
+    cycle = draft.tried(("functions", name, "over"), lambda: _cycle(draft, form.over)) if form.over else None
+    return None if seen is None else Function(name, form.ask, form.setup, *seen, needs, weak, cycle)
 
 
 def _states(draft: Draft, name: str, key: str, phrases: list[str]) -> Condition:
@@ -39,6 +40,18 @@ def _states(draft: Draft, name: str, key: str, phrases: list[str]) -> Condition:
         with draft.noting("functions", name, key, index):
             states.append(draft.state(phrase))
     return (tuple(states),)
+
+
+def _cycle(draft: Draft, part: str) -> Cycle:
+    """How a part switches on and off by itself."""
+    if part in draft.unsure_parts:
+        raise FollowUpError
+    stamp = draft.stamps.get(part)
+    if stamp is None or stamp.cycle is None:
+        cycling = [name for name, other in draft.stamps.items() if other.cycle is not None]
+        right = did_you_mean(part, cycling) or "Leave `over` out."
+        raise InputError(f"{quoted(part)} does not switch on and off by itself.", right)
+    return stamp.cycle
 
 
 def _seen(draft: Draft, shows: str) -> tuple[str, str, Shown]:
