@@ -184,4 +184,4 @@ def test_only_the_records_touch_the_database() -> None:
     }
     assert len(touching) > 15
     assert {path: names for path, names in touching.items() if names} == {}
-    assert "django.db" in imports_of(DESK / "records" / "store.py")
+    assert "django.db" in imports_of(DESK / "records" / "safely.py")

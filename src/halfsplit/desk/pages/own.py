@@ -39,10 +39,15 @@ def _sheet_in(request: HttpRequest) -> tuple[str, str]:
     if sent is not None:
         file = sent.name or PASTED
         return _with_plain_ends(text_of(sent.read(MOST_BYTES + 1), file)), file
-    text = _with_plain_ends(request.POST.get("text", ""))
+    text = typed_text(request)
     if not text.strip():
         raise SheetError((Problem("There is no sheet here.", "Paste its text, or choose its file."),))
     return text, PASTED
+
+
+def typed_text(request: HttpRequest) -> str:
+    """What stands in the form's field for a sheet."""
+    return _with_plain_ends(request.POST.get("text", ""))
 
 
 def _with_plain_ends(text: str) -> str:

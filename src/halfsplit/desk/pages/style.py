@@ -22,14 +22,15 @@ def drawing_style(request: HttpRequest) -> HttpResponse:
 
 
 def versions(request: HttpRequest) -> dict[str, str]:
-    """For every template: a few letters that change when a style sheet does."""
+    """For every template: a few letters that change when a style sheet or the editor's script does."""
     del request
     return {"desk_version": _desk_version(), "drawing_version": _version(drawing_css())}
 
 
 @cache
 def _desk_version() -> str:
-    return _version((resources.files(__package__) / "static" / "desk" / "desk.css").read_text(encoding="utf-8"))
+    folder = resources.files(__package__) / "static" / "desk"
+    return _version("".join((folder / name).read_text(encoding="utf-8") for name in ("desk.css", "editor.js")))
 
 
 @cache

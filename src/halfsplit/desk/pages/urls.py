@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from halfsplit.desk.pages import call, home, new, own, patterns, steps, style
+from halfsplit.desk.pages import call, home, new, own, patterns, sheets, steps, style
 
 urlpatterns = [
     path("", home.calls_page, name="home"),
@@ -15,6 +15,11 @@ urlpatterns = [
     path("calls/<int:number>/cannot-reach/", steps.cannot_reach, name="cannot_reach"),
     path("calls/<int:number>/set/", steps.set_to, name="set_to"),
     path("calls/<int:number>/take-back/", steps.take_back, name="take_back"),
+    path("sheets/", sheets.sheets_page, name="sheets"),
+    path("sheets/begin/", sheets.begin, name="begin_sheet"),
+    path("sheets/look/", sheets.look, name="look_over"),
+    path("sheets/<int:number>/", sheets.editor, name="sheet"),
+    path("sheets/<int:number>/call/", sheets.call_with, name="call_with"),
     path("patterns/", patterns.patterns_page, name="patterns"),
     path("drawing.css", style.drawing_style, name="drawing_style"),
 ]

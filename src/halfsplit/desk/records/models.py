@@ -1,4 +1,4 @@
-"""The tables: calls, what was entered on them, and the last answer shown. Used by `store` alone.
+"""The tables: calls, what was entered on them, the last answer shown, own sheets. Used by `store` and `sheets` alone.
 
 A call and an entry are written once and never again. `Standing` is only a memory of the last answer, so that the list
 of calls needs no solver; it can be thrown away and worked out anew.
@@ -46,6 +46,26 @@ class Entry(WrittenOnce):
     made = models.DateTimeField()
     kind = models.CharField(max_length=20)
     payload = models.JSONField()
+
+
+class OwnSheet(WrittenOnce):
+    """A sheet written here; all that can be told of it is in its versions."""
+
+    created = models.DateTimeField()
+
+
+class SheetVersion(WrittenOnce):
+    """The text of a sheet as it was saved once, sound or not. `title` and `mistakes` are what was found in it then."""
+
+    sheet = models.ForeignKey(OwnSheet, on_delete=models.PROTECT, related_name="versions")
+    number = models.PositiveIntegerField()
+    made = models.DateTimeField()
+    title = models.TextField()
+    mistakes = models.PositiveIntegerField()
+    text = models.TextField()
+
+    class Meta:
+        constraints = [models.UniqueConstraint(fields=["sheet", "number"], name="a_version_is_saved_once")]
 
 
 class Standing(models.Model):

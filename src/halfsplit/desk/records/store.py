@@ -5,18 +5,17 @@ Both faces use these functions and see these values; nobody else touches the tab
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
-from contextlib import contextmanager
+from collections.abc import Mapping
 from datetime import datetime
 
-from django.db import DatabaseError, transaction
 from django.db.models import Max
 from django.utils import timezone
 
 from halfsplit.call import told
 from halfsplit.desk.records.entries import EntryRecord, SetTo, TakenBack, What, read, standing_numbers, written
 from halfsplit.desk.records.models import Call, Entry, Standing
-from halfsplit.desk.records.values import CallRecord, CallSummary, NoSuchRecordError, RecordsError
+from halfsplit.desk.records.safely import at_once, plainly
+from halfsplit.desk.records.values import CallRecord, CallSummary, NoSuchRecordError
 from halfsplit.errors import InputError
 from halfsplit.techsheet import Machine, did_you_mean, machine_from_text
 from halfsplit.trade import Seen
@@ -46,7 +45,7 @@ def start_call(
     if len(note.strip()) > _NOTE_LENGTH:
         raise InputError("That note is too long.", f"Keep it under {_NOTE_LENGTH} letters.")
     now = timezone.now()
-    with _at_once():
+    with at_once():
         row = Call.objects.create(
             created=now,
             sheet=machine.name,
@@ -68,7 +67,7 @@ def find_call(number: int) -> CallRecord:
     Raises:
         NoSuchRecordError: There is none.
     """
-    with _plainly():
+    with plainly():
         row = Call.objects.filter(pk=number).first()
     if row is None:
         raise NoSuchRecordError(f"There is no call {number}.", "Look for it in the list of calls.")
@@ -80,13 +79,13 @@ def calls(before: int | None = None, most: int = 50) -> tuple[CallSummary, ...]:
     rows = Call.objects.select_related("standing").annotate(last=Max("entries__id")).defer("text").order_by("-id")
     if before is not None:
         rows = rows.filter(id__lt=before)
-    with _plainly():
+    with plainly():
         return tuple(_summary(row, row.last or 0) for row in rows[:most])
 
 
 def entries(call: int) -> tuple[EntryRecord, ...]:
     """Everything entered on a call, in order, with what was taken back."""
-    with _plainly():
+    with plainly():
         rows = [
             (row.pk, row.made, read(row.kind, row.payload)) for row in Entry.objects.filter(call=call).order_by("id")
         ]
@@ -108,7 +107,7 @@ def add_entry(call: int, what: What, after: int | None = None, instead_of: tuple
         NoSuchRecordError: No such call, or no such entry to take back on it.
         RecordsError: Nothing was written.
     """
-    with _at_once():
+    with at_once():
         if not Call.objects.filter(pk=call).exists():
             raise NoSuchRecordError(f"There is no call {call}.", "Look for it in the list of calls.")
         known = entries(call)
@@ -122,10 +121,10 @@ def add_entry(call: int, what: What, after: int | None = None, instead_of: tuple
 def remember_standing(call: int, ending: str, says: str, weighed_to: int) -> None:
     """Remember where a call stands for the list of calls; writes only what is new."""
     now = {"ending": ending, "says": says, "weighed_to": weighed_to}
-    with _plainly():
+    with plainly():
         if Standing.objects.filter(pk=call, **now).exists():
             return
-    with _at_once():
+    with at_once():
         Standing.objects.update_or_create(call_id=call, defaults=now)
 
 
@@ -185,21 +184,3 @@ def _summary(row: Call, last: int) -> CallSummary:
         says,
         standing is None or last > weighed_to,
     )
-
-
-@contextmanager
-def _at_once() -> Iterator[None]:
-    """All of it or nothing, with the lock taken before anything is read."""
-    with _plainly(), transaction.atomic():
-        yield
-
-
-@contextmanager
-def _plainly() -> Iterator[None]:
-    try:
-        yield
-    except DatabaseError as error:
-        raise RecordsError(
-            f"The records could not be reached ({error}); nothing was written.",
-            "Close other programs that use them, see that the disk has room, and try again.",
-        ) from error

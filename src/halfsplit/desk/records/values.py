@@ -58,6 +58,32 @@ class CallRecord:
 
 
 @dataclass(frozen=True, slots=True)
+class SheetText:
+    """One saved version of a sheet written here.
+
+    Attributes:
+        sheet: Number of the sheet.
+        version: Counts up from 1.
+        made: When, with its time zone.
+        title: The machine in words, as far as the text tells.
+        mistakes: How many stood in it when it was saved; 0 means that it can be used.
+        text: The text.
+    """
+
+    sheet: int
+    version: int
+    made: datetime
+    title: str
+    mistakes: int
+    text: str
+
+    @property
+    def file(self) -> str:
+        """What a call that uses it calls it."""
+        return f"own sheet {self.sheet}, version {self.version}"
+
+
+@dataclass(frozen=True, slots=True)
 class CallSummary:
     """A call on the list: where it stood when last weighed, and whether something was entered since."""
 
