@@ -115,11 +115,21 @@ def _one_pole(part: PartValues, around: Surroundings) -> Stamp:
 
 
 def _ground_fault(part: PartValues, around: Surroundings) -> Stamp:
-    """What does not come back by line and neutral has gone to earth some other way, and trips it.
+    """On one leg."""
+    return _adds_up(part, around, ("L",))
 
-    It adds the currents of the two; the ground wire passes by unwatched, so a stray by a pipe or a person counts too.
-    Class A devices do not trip below 4 mA and trip from 6 mA, within (20 mA / I)^1.43 s (UL 943; edition not recorded):
-    5 mA lies between. The ground faults of a sheet are of amperes, where that is 25 ms at most: as quick as a magnetic
+
+def _ground_fault_on_two(part: PartValues, around: Surroundings) -> Stamp:
+    """On two legs, as a range's or a dryer's."""
+    return _adds_up(part, around, ("L1", "L2"))
+
+
+def _adds_up(part: PartValues, around: Surroundings, legs: tuple[str, ...]) -> Stamp:
+    """What does not come back by its legs and neutral has gone to earth some other way, and trips it.
+
+    It adds their currents; the ground wire passes by unwatched, so a stray by a pipe or a person counts too. Class A
+    devices do not trip below 4 mA and trip from 6 mA, within (20 mA / I)^1.43 s (UL 943; edition not recorded): 5 mA
+    lies between. The ground faults of a sheet are of amperes, where that is 25 ms at most: as quick as a magnetic
     release. A leak of milliamperes would take seconds, but nothing else on a sheet waits for it.
     """
     limit = part.number("trips at")
@@ -127,28 +137,37 @@ def _ground_fault(part: PartValues, around: Surroundings) -> Stamp:
         right = "From 5 mA to protect people up to 300 mA against fire."
         raise InputError(f"{quoted(part.part)} would trip at {1000 * limit:g} mA.", right)
     tripped, on = part.branch("tripped"), _switched_on(part, around)
-    line, neutral, ground = (part.branch(name) for name in ("line", "neutral", "ground"))
-    ends = ((line, "L", on), (neutral, "N", on), (ground, "G", ((),)))
+    names = {end: part.branch(_THROUGH[end]) for end in (*legs, "N", "G")}
     branches = tuple(
-        Branch(name, part.point(f"{end}-in"), part.point(f"{end}-out"), CONTACT_OHM, condition=condition)
-        for name, end, condition in ends
+        Branch(
+            name,
+            part.point(f"{end}-in"),
+            part.point(f"{end}-out"),
+            CONTACT_OHM,
+            condition=((),) if end == "G" else on,
+        )
+        for end, name in names.items()
     )
-    short = (Threshold(line, "amps", _MAGNETIC_TIMES * part.number("rating")),)
-    leak = (Threshold(line, "amps", limit, beside=(neutral,)),)
+    first, *beside = (name for end, name in names.items() if end != "G")
+    at_once = _MAGNETIC_TIMES * part.number("rating")
+    shorts = tuple((Threshold(names[leg], "amps", at_once),) for leg in legs)
+    leak = (Threshold(first, "amps", limit, beside=tuple(beside)),)
     deaf = (Patch("pin", tripped, position=NO),)
     return Stamp(
         branches,
-        drives=(Drive(tripped, (short, leak), None, _MAGNETIC_S),),
+        drives=(Drive(tripped, (*shorts, leak), None, _MAGNETIC_S),),
         faults=(
-            *_breaker_faults(part, (line, neutral)),
+            *_breaker_faults(part, (first, *beside)),
             FaultForm("deaf", "does not trip (its test button does nothing)", 2.0, deaf),
         ),
         shows={"holding": Shown(variable=tripped, position=NO)},
-        elements=tuple(Element("breaker", branch.a, branch.b, branch.name) for branch in branches[:2]),
-        terminals=("L-in", "N-in", "G-in", "L-out", "N-out", "G-out"),
+        elements=tuple(Element("breaker", branch.a, branch.b, branch.name) for branch in branches[:-1]),
+        terminals=tuple(f"{end}-{side}" for side in ("in", "out") for end in names),
     )
 
 
+_THROUGH = {"L": "line", "L1": "line-1", "L2": "line-2", "N": "neutral", "G": "ground"}
+_STRAY = Attribute("trips at", "amps", "Stray current that trips it.", 0.005)
 _RATING = Attribute("rating", "amps", "Rated current.")
 _SETTING = Attribute("setting", "setting", "The setting with a position `on`.", "breaker")
 KINDS = (
@@ -168,7 +187,13 @@ KINDS = (
     Kind(
         "ground-fault breaker",
         "Breaker that trips on stray current; L-in N-in G-in from the house, L-out N-out G-out to the outlet.",
-        (_RATING, Attribute("trips at", "amps", "Stray current that trips it.", 0.005), _SETTING),
+        (_RATING, _STRAY, _SETTING),
         _ground_fault,
+    ),
+    Kind(
+        "two-pole ground-fault breaker",
+        "The same on two legs; L1-in L2-in N-in G-in from the house, L1-out L2-out N-out G-out to the outlet.",
+        (_RATING, _STRAY, _SETTING),
+        _ground_fault_on_two,
     ),
 )
