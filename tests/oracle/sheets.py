@@ -11,7 +11,17 @@ from pathlib import Path
 import numpy as np
 from numpy.typing import NDArray
 
-from halfsplit.circuit import Columns, Layout, Patch, Settled, columns, replay, spice
+from halfsplit.circuit import (
+    Columns,
+    Layout,
+    Patch,
+    Settled,
+    columns,
+    replay,
+    spice,
+)
+from halfsplit.circuit.meter import pair_impedances
+from halfsplit.circuit.starmesh import reduce
 from halfsplit.predict import lifted_wires, switch_steps
 from halfsplit.techsheet import Machine
 from tests.oracle.ngspice import Vectors, run_decks
@@ -50,6 +60,7 @@ def lay_out(machine: Machine) -> Bench:
     return Bench(machine, variants, columns(Layout(machine.network), variants), ("sound", *machine.faults))
 
 
+_STRAY_OHM = 100e3
 ASKED, PHASORS = 1e-3, 1e-4
 """0.1 % or 1 mV is asked. Phasors are kept ten times closer where no supply floats: what remains is ngspice's own
 cancellation between a wire's 100 S and the 1e-8 S of a stray, or for direct current the 1e-10 S of an insulation."""
@@ -79,13 +90,13 @@ def _nodes(settled: Settled, answers: list[Vectors]) -> NDArray[np.complex128]:
     return np.array([[answer[f"v(n{number})"][0] for answer in answers] for number in points])
 
 
-def over_a_cycle(settled: Settled) -> NDArray[np.float64]:
-    """Mean, RMS and AC-coupled RMS of every point against the reference, first column, shape (3, N)."""
+def over_a_cycle(settled: Settled, column: int = 0) -> NDArray[np.float64]:
+    """Mean, RMS and AC-coupled RMS of every point against the reference in one column, shape (3, N)."""
     layout = settled.columns.layout
     every = np.arange(len(layout.points))
     earth = next(row for row, pole in enumerate(layout.network.poles) if pole.volts == 0)
     wave = settled.solution.volts_between(every, np.full_like(every, earth))
-    return np.stack([wave.mean[:, 0], wave.rms[:, 0], wave.ac[:, 0]])
+    return np.stack([wave.mean[:, column], wave.rms[:, column], wave.ac[:, column]])
 
 
 def over_a_cycle_in(vectors: Vectors, points: int) -> NDArray[np.float64]:
@@ -96,3 +107,15 @@ def over_a_cycle_in(vectors: Vectors, points: int) -> NDArray[np.float64]:
     mean = np.trapezoid(volts, time, axis=1) / cycle
     rms = np.sqrt(np.trapezoid(volts**2, time, axis=1) / cycle)
     return np.stack([mean, rms, np.sqrt(np.maximum(rms**2 - mean**2, 0.0))])
+
+
+def on_strays(settled: Settled, column: int) -> Flags:
+    """Which points have nothing but strays (over 100 kΩ) behind them in one half of the cycle or the other, shape (N,)."""
+    layout = settled.columns.layout
+    earth = next(row for row, pole in enumerate(layout.network.poles) if pole.volts == 0)
+    pairs = np.array([(row, earth) for row in range(len(layout.points))])
+    found = np.zeros(len(layout.points), dtype=bool)
+    for half in settled.solution.halves:
+        reduced = reduce(layout.plan, layout.points, half.admittance[:, [column]])
+        found |= np.abs(pair_impedances(layout.basis, reduced, pairs)[:, 0]) > _STRAY_OHM
+    return found
