@@ -110,7 +110,7 @@ def over_a_cycle_in(vectors: Vectors, points: int) -> NDArray[np.float64]:
 
 
 def on_strays(settled: Settled, column: int) -> Flags:
-    """Which points have nothing but strays (over 100 kΩ) behind them in one half of the cycle or the other, shape (N,)."""
+    """Which points have nothing but strays (over 100 kΩ) behind them in a half of the cycle, shape (N,)."""
     layout = settled.columns.layout
     earth = next(row for row, pole in enumerate(layout.network.poles) if pole.volts == 0)
     pairs = np.array([(row, earth) for row in range(len(layout.points))])
