@@ -3,7 +3,7 @@
 from halfsplit.call.advise import MOST_SHOWN, Advice, SuspectView, advise
 from halfsplit.call.ask import MeterReading, meter_reading, netlist_of
 from halfsplit.call.case import Case, hardest_to_reach, machine_for, told
-from halfsplit.call.casefile import case_schema, one_of, read_case, two_points, write_case
+from halfsplit.call.casefile import case_schema, one_of, points_for, read_case, two_points, write_case
 from halfsplit.call.checks import (
     BY_HAND,
     DEAD,
@@ -54,6 +54,7 @@ __all__ = [
     "netlist_of",
     "offered_checks",
     "one_of",
+    "points_for",
     "read_case",
     "suspect_says",
     "things_of",

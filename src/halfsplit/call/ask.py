@@ -7,10 +7,11 @@ from dataclasses import dataclass
 from math import isinf
 
 from halfsplit.call.beside import ways_say
+from halfsplit.call.casefile import points_for
 from halfsplit.circuit import spice
 from halfsplit.errors import InputError
 from halfsplit.predict import Lifted, Predictor, Way, expected, ghosts, lifts_worth, ways_between
-from halfsplit.techsheet import Machine, did_you_mean, point_of, setup_of
+from halfsplit.techsheet import Machine, did_you_mean, setup_of
 from halfsplit.trade import Mode, Setup, Suspect
 
 
@@ -48,14 +49,12 @@ def meter_reading(
     Raises:
         InputError: An unknown point, setup or fault; ohms on a live machine; amps where no clamp can go.
     """
-    a, b = (point_of(machine, point) for point in points)
-    if a == b:
-        raise InputError(f"Both probes are on {a}.", "Give two different points.")
+    a, b = points_for(machine, mode, [point for point in points if point])
     predictor = _predictor(machine, faults)
     where = setup_of(machine, setup)
     value = expected(predictor, ((a, b),), mode, where)
     reading = float(value.mean[0, 0])
-    ghost = mode == "volts" and bool(ghosts(predictor, (a, b), where)[0])
+    ghost = mode in ("volts", "ac+dc") and bool(ghosts(predictor, (a, b), where)[0])
     ways = ways_between(predictor, (a, b), where) if mode == "ohms" else ()
     lifts = lifts_worth(predictor, (a, b), where) if mode == "ohms" else ()
     chatters: Mapping[int, tuple[str, ...]] = predictor.settled(where).chatters

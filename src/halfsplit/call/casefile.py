@@ -13,7 +13,7 @@ from ruamel.yaml import YAML
 from halfsplit.call.case import Case
 from halfsplit.call.caseform import CaseForm, CaseSetupForm, ReadingForm, SeenForm, SkippedForm, case_schema
 from halfsplit.errors import InputError, Problem, SheetError
-from halfsplit.predict import Predictor, expected
+from halfsplit.predict import Predictor, expected, plug_points
 from halfsplit.techsheet import (
     Document,
     Function,
@@ -39,7 +39,7 @@ from halfsplit.trade import (
     Seen,
     Setup,
 )
-from halfsplit.units import read_reading, write_reading
+from halfsplit.units import METER_MODES, read_reading, write_reading
 
 Item = TypeVar("Item")
 Result = TypeVar("Result")
@@ -51,6 +51,7 @@ __all__ = [
     "SkippedForm",
     "case_schema",
     "one_of",
+    "points_for",
     "read_case",
     "two_points",
     "write_case",
@@ -141,7 +142,7 @@ class _Reader:
 
     def _reading(self, form: ReadingForm) -> Reading:
         mode = cast(Mode, one_of(form.mode, MODES, "meter mode"))
-        points = two_points(self.machine, form.points)
+        points = points_for(self.machine, mode, form.points)
         reading = Reading(points, mode, self._setup(form.setup), read_reading(form.reading, mode))
         return self._possible(reading)
 
@@ -160,7 +161,16 @@ class _Reader:
             function = self._function(form.function)
             return Look(function.name, self._setup(form.setup) if form.setup else function.setup)
         mode = cast(Mode, one_of(form.mode, MODES, "meter mode"))
-        return Measure(two_points(self.machine, form.points), mode, self._setup(form.setup))
+        return Measure(points_for(self.machine, mode, form.points), mode, self._setup(form.setup))
+
+
+def points_for(machine: Machine, mode: Mode, texts: list[str]) -> tuple[str, str]:
+    """The points of a reading as typed; at the plug there is no choice, and none need be typed.
+
+    Raises:
+        InputError: Not two different points of the machine, or a reading at the plug of a machine without one.
+    """
+    return plug_points(machine) if METER_MODES[mode].where == "plug" else two_points(machine, texts)
 
 
 def one_of(word: str, known: tuple[str, ...], what: str) -> str:

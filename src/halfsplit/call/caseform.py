@@ -7,6 +7,9 @@ from typing import Any
 from pydantic import Field
 
 from halfsplit.techsheet import Form
+from halfsplit.trade import MODES
+
+_MODE = f"What the meter was set to: {', '.join(MODES[:-1])} or {MODES[-1]}."
 
 
 class CaseSetupForm(Form):
@@ -28,10 +31,12 @@ class SeenForm(Form):
 class ReadingForm(Form):
     """A reading of the meter."""
 
-    points: list[str] = Field(description="The two points, as in [heater.1, heater.2].")
-    mode: str = Field(description="volts, low-z, ohms or amps.")
+    points: list[str] = Field(
+        default=[], description="The two points, as in [heater.1, heater.2]; left out for watts at the plug."
+    )
+    mode: str = Field(description=_MODE)
     setup: str = Field(description="A setup by name, or steps with commas between them.")
-    reading: str = Field(description="What the meter showed, as in 118 V, 10.7 ohm or OL.")
+    reading: str = Field(description="What the meter showed, as in 118 V, 10.7 ohm, OL or beeps.")
 
 
 class SkippedForm(Form):
@@ -39,7 +44,7 @@ class SkippedForm(Form):
 
     function: str = Field(default="", description="A function of the sheet.")
     points: list[str] = Field(default=[], description="The two points, as in [heater.1, heater.2].")
-    mode: str = Field(default="", description="volts, low-z, ohms or amps.")
+    mode: str = Field(default="", description=_MODE)
     setup: str = Field(default="", description="A setup by name, or steps with commas between them.")
 
 

@@ -15,11 +15,15 @@ from halfsplit.nextcheck import LEAST_GAIN, Worth, bits_of, chance_of, check_min
 from halfsplit.predict import Outcomes, Real, expected, is_dead, lifts_worth, ways_between
 from halfsplit.techsheet import Machine
 from halfsplit.trade import NOT_ON_SHEET, Action, Evidence, Look, Measure, Seen, Suspect
-from halfsplit.units import show_share
+from halfsplit.units import METER_MODES, show_share
 
 DEAD = (
     "CAUTION: unplug it, and prove it dead with a meter you know is good: known live point, this point, "
     "known live point again. Sharp edges: gloves."
+)
+TESTER = (
+    f"{DEAD} The tester puts its voltage on the wiring: unplug electronics from it first, touch nothing while it "
+    "tests, and let it discharge what it charged."
 )
 LIVE = (
     "DANGER: live work at up to 240 V. Only if you are qualified for it: one hand, insulated probes, nothing lifted, "
@@ -30,8 +34,6 @@ BY_HAND = "CAUTION: unplug it first. Sharp edges: gloves."
 _MEANS_SHARE = 0.04
 _MOST_MEANT = 4
 _LEAST_CHANCE = 0.015
-_READS = {"ohms": "ohms", "volts": "volts", "low-z": "volts", "amps": "amps"}
-_MODES = {"ohms": "ohms", "volts": "volts AC", "low-z": "volts AC, low impedance", "amps": "clamp, amps AC"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,7 +132,7 @@ def describe_check(
         action=action,
         title=title_of(machine, action),
         setup_says=machine.setups[action.setup].says,
-        meter="" if isinstance(action, Look) else _MODES[action.mode],
+        meter="" if isinstance(action, Look) else METER_MODES[action.mode].dial,
         beside=_beside(engine, action),
         minutes=worth.minutes,
         zones=_zones(machine, action),
@@ -146,14 +148,16 @@ def title_of(machine: Machine, action: Action) -> str:
     if isinstance(action, Look):
         return machine.functions[action.function].ask
     a, b = action.points
-    return f"Read {_READS[action.mode]} from {a} to {b}"
+    return METER_MODES[action.mode].ask.format(a=a, b=b)
 
 
 def caution_of(engine: Engine, action: Action) -> str:
     """The caution that belongs to a check."""
     if isinstance(action, Look):
         return BY_HAND if is_dead(engine.singles, engine.machine.setups[action.setup]) else LOOKING
-    return " ".join((*_of_its_parts(engine.machine, action), DEAD if action.mode == "ohms" else LIVE))
+    meter = METER_MODES[action.mode]
+    of_the_meter = LIVE if meter.needs == "live" else TESTER if meter.puts_volts else DEAD
+    return " ".join((*_of_its_parts(engine.machine, action), of_the_meter))
 
 
 def _of_its_parts(machine: Machine, action: Measure) -> tuple[str, ...]:

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from halfsplit.belief import Belief, Item, Prior, item_likelihood, make_prior, weigh
 from halfsplit.call.case import Case, fixed_machine, machine_for
-from halfsplit.nextcheck import Offer, offer, proofs
+from halfsplit.nextcheck import Offer, is_live, offer, proofs
 from halfsplit.predict import Outcomes, Predictor, Real, Row, candidates, levels, outcomes, row
 from halfsplit.techsheet import Machine
 from halfsplit.trade import Action, Evidence, Look, Seen, Setup, Suspect
@@ -77,7 +77,7 @@ class Engine:
         groups: dict[tuple[bytes, bool], list[Action]] = {}
         for outcome in outcomes((self.singles,), candidates(self.singles)):
             if len(outcome.labels) > 1:
-                live = getattr(outcome.action, "mode", "") == "volts"
+                live = is_live(outcome.action)
                 groups.setdefault((np.round(outcome.chances, 1).tobytes(), live), []).append(outcome.action)
         return tuple(tuple(group) for group in groups.values())
 

@@ -11,7 +11,7 @@ from halfsplit.call.engine import Engine, Weighed
 from halfsplit.predict import Predictor, expected, ghosts, levels, ways_between
 from halfsplit.techsheet import Machine
 from halfsplit.trade import LEVELS, Evidence, Seen, Setup, Suspect
-from halfsplit.units import show_reading
+from halfsplit.units import METER_MODES, show_reading
 
 _SPEAKS_AGAINST_BITS = -1.5
 
@@ -46,7 +46,8 @@ def in_words(machine: Machine, item: Evidence) -> str:
     says = machine.setups[item.setup].says
     if isinstance(item, Seen):
         return f"{item.by.capitalize()}: {item.function} is {item.level}, {says}"
-    return f"{item.points[0]} to {item.points[1]} reads {show_reading(item.value, item.mode)}, {says}"
+    a, b = item.points
+    return f"{METER_MODES[item.mode].tell.format(a=a, b=b, shown=show_reading(item.value, item.mode))}, {says}"
 
 
 def reasons(engine: Engine, weighed: Weighed, evidence: tuple[Evidence, ...], index: int) -> tuple[Reason, ...]:
@@ -85,7 +86,7 @@ def _note(predictor: Predictor, place: int, item: Evidence, setup: Setup) -> str
         return ""
     if item.mode == "ohms":
         return others_say(predictor.machine, ways_between(predictor, item.points, setup, place))
-    return GHOST if item.mode == "volts" and ghosts(predictor, item.points, setup)[place] else ""
+    return GHOST if item.mode in ("volts", "ac+dc") and ghosts(predictor, item.points, setup)[place] else ""
 
 
 def suspect_says(machine: Machine, suspect: Suspect) -> str:

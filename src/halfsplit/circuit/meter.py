@@ -89,8 +89,8 @@ def pair_impedances(basis: Basis, reduced: Reduced, pairs: Indices) -> Numbers:
     return np.concatenate(found) if found else np.zeros((0, reduced.totals.shape[1]))
 
 
-def read_ohms(settled: Settled, pairs: Pairs) -> Real:
-    """Ohms of the dead network, red probe at the first point, shape (pairs, S); infinity where the meter shows OL.
+def read_ohms(settled: Settled, pairs: Pairs, most: float = OHM_RANGE) -> Real:
+    """Ohms of the dead network, red probe at the first point, shape (pairs, S); infinity above `most`, which is OL.
 
     Raises:
         CircuitError: The network has no such point, or too many one-way branches.
@@ -101,7 +101,7 @@ def read_ohms(settled: Settled, pairs: Pairs) -> Real:
         ohms = _one_way_ohms(made, settled.state, ends)
     else:
         ohms = pair_impedances(layout.direct_basis, reduce_dead(made, settled.state), ends).real
-    return np.where(ohms > OHM_RANGE, np.inf, ohms)
+    return np.where(ohms > most, np.inf, ohms)
 
 
 def _one_way_ohms(made: Columns, state: Positions, ends: Indices) -> Real:

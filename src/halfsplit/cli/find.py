@@ -28,7 +28,8 @@ Answer the check with what the meter shows (118, OL, 0.4 ohm) or what you see (n
 Or: skip | cannot reach | back (take back the last answer) | suspects | wiring | stop
 Or add anything at any time:
   seen FUNCTION: LEVEL           as in  seen heat: none
-  read A to B, MODE, SETUP: X    as in  read TB.L1 to TB.L2, volts, running: 238"""
+  read A to B, MODE, SETUP: X    as in  read TB.L1 to TB.L2, volts, running: 238
+  read watts, SETUP: X           as in  read watts, running: 5.2 kW"""
 
 
 def add_to(app: typer.Typer) -> None:
@@ -256,20 +257,21 @@ def seen_from(machine: Machine, typed: str) -> Seen:
 
 
 def reading_from(machine: Machine, typed: str) -> Reading:
-    """`A to B, MODE, SETUP: X`.
+    """`A to B, MODE, SETUP: X`, or for watts at the plug `watts, SETUP: X`.
 
     Raises:
         InputError: Another form, or an unknown point, mode or setup, or no reading.
     """
-    from halfsplit.call import one_of, two_points
+    from halfsplit.call import one_of, points_for
     from halfsplit.techsheet import setup_of
     from halfsplit.trade import MODES, Reading
-    from halfsplit.units import read_reading
+    from halfsplit.units import METER_MODES, read_reading
 
     head, colon, value = typed.rpartition(":")
-    pieces = [piece.strip() for piece in head.split(",", 2)]
-    if not colon or len(pieces) != _PIECES or " to " not in pieces[0]:
+    at_plug = head.partition(",")[0].strip() in [str(mode) for mode in MODES if METER_MODES[mode].where == "plug"]
+    pieces = [piece.strip() for piece in (f"plug, {head}" if at_plug else head).split(",", 2)]
+    if not colon or len(pieces) != _PIECES or not (at_plug or " to " in pieces[0]):
         raise InputError(f"{typed!r} is not a reading.", "Write it as in: read TB.L1 to TB.L2, volts, running: 238")
-    points = two_points(machine, pieces[0].split(" to "))
     mode = cast("Mode", one_of(pieces[1], MODES, "meter mode"))
+    points = points_for(machine, mode, pieces[0].split(" to "))
     return Reading(points, mode, setup_of(machine, pieces[2]).name, read_reading(value, mode))

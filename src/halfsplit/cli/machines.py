@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Annotated, Any, Literal
 import typer
 
 from halfsplit.cli.output import MISTAKE, AsJson, SheetName, problem_json, show, show_json
+from halfsplit.trade import Mode
 
 if TYPE_CHECKING:
     from halfsplit.call import MeterReading
@@ -75,8 +76,13 @@ def proofread(sheet: SheetName, as_json: AsJson = False) -> None:
 def meter(
     sheet: SheetName,
     setup: SetupText,
-    points: Annotated[tuple[str, str], typer.Option("--points", metavar="A B", help="The two points, as in heater.1.")],
-    mode: Annotated[Literal["volts", "low-z", "ohms", "amps"], typer.Option("--mode", help="Meter mode.")],
+    mode: Annotated[Mode, typer.Option("--mode", help="Meter mode.")],
+    points: Annotated[
+        tuple[str, str],
+        typer.Option(
+            "--points", metavar="A B", help="The two points, as in heater.1; none for watts.", show_default=False
+        ),
+    ] = ("", ""),
     fault: FaultNames = [],  # noqa: B006 - typer copies it
     as_json: AsJson = False,
 ) -> None:
@@ -108,14 +114,25 @@ def meter(
             }
         )
         return
-    spread = "" if found.open else f" (give or take {show_reading(found.spread, mode)})"
-    show(f"{found.points[0]} to {found.points[1]}, {found.setup.says}: {show_reading(found.value, mode)}{spread}")
+    show(_meter_line(found))
     if found.ghost:
         show("This is a ghost voltage: a low-impedance meter shows next to nothing.")
     for sentence in found.ways_say:
         show(sentence)
     if found.chatters:
         show(f"It does not settle: {', '.join(found.chatters)} keeps switching.")
+
+
+def _meter_line(found: MeterReading) -> str:
+    from halfsplit.units import METER_MODES, show_reading
+
+    meter = METER_MODES[found.mode]
+    where = "At the plug" if meter.where == "plug" else " to ".join(found.points)
+    spread = f" (give or take {show_reading(found.spread, found.mode)})"
+    if meter.is_tone:
+        spread = f" ({100 * found.value:.0f} % likely to beep)"
+    shown = show_reading(found.value, found.mode)
+    return f"{where}, {found.setup.says}, {meter.dial}: {shown}{'' if found.open else spread}"
 
 
 def _ways_json(found: MeterReading) -> dict[str, Any]:

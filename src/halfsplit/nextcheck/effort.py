@@ -9,6 +9,7 @@ from collections.abc import Iterable
 
 from halfsplit.techsheet import Machine
 from halfsplit.trade import Action, Look
+from halfsplit.units import METER_MODES
 
 _LOOK_MINUTES, _OHMS_MINUTES, _VOLTS_MINUTES = 1.0, 2.0, 3.0
 _STEP_MINUTES = 0.1
@@ -17,7 +18,7 @@ _STEP_MINUTES = 0.1
 
 def is_live(action: Action) -> bool:
     """Whether a check puts probes on a live machine."""
-    return not isinstance(action, Look) and action.mode != "ohms"
+    return not isinstance(action, Look) and METER_MODES[action.mode].needs == "live"
 
 
 def act_minutes(machine: Machine, action: Action) -> float:
@@ -26,7 +27,7 @@ def act_minutes(machine: Machine, action: Action) -> float:
     preparing = setup.minutes + _STEP_MINUTES * len(setup.steps)
     if isinstance(action, Look):
         return _LOOK_MINUTES + preparing
-    return preparing + (_OHMS_MINUTES if action.mode == "ohms" else _VOLTS_MINUTES)
+    return preparing + (_VOLTS_MINUTES if is_live(action) else _OHMS_MINUTES)
 
 
 def zones_of(machine: Machine, action: Action) -> frozenset[str]:

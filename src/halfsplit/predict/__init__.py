@@ -3,11 +3,13 @@
 from halfsplit.predict.candidates import candidates
 from halfsplit.predict.evidence import Row, key_of, one_step_forgotten, row
 from halfsplit.predict.functions import levels, share
+from halfsplit.predict.live import is_dead, live_points
+from halfsplit.predict.meters import branch_between, plug_points
 from halfsplit.predict.outcomes import Outcomes, bands, outcomes
 from halfsplit.predict.paper import Contradiction, contradictions, nameplate_agrees, nameplate_amps
 from halfsplit.predict.paths import Lifted, Way, lifts_worth, ways_between
 from halfsplit.predict.predictor import Predictor, Real, lifted_wires, switch_steps
-from halfsplit.predict.readings import Expected, branch_between, expected, ghosts, is_dead, live_points
+from halfsplit.predict.readings import Expected, expected, ghosts
 
 __all__ = [
     "Contradiction",
@@ -34,6 +36,7 @@ __all__ = [
     "nameplate_amps",
     "one_step_forgotten",
     "outcomes",
+    "plug_points",
     "row",
     "share",
     "switch_steps",

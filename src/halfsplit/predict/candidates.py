@@ -12,8 +12,8 @@ from itertools import combinations
 
 import numpy as np
 
+from halfsplit.predict.live import is_dead
 from halfsplit.predict.predictor import Predictor
-from halfsplit.predict.readings import is_dead
 from halfsplit.predict.untouchable import is_untouchable
 from halfsplit.trade import Action, Look, Measure, Setup
 

@@ -1,7 +1,8 @@
 """From evidence to likelihood rows: how well each suspect explains each item, before any error of the observer.
 
 Each row is what `belief` needs: how likely the item is under each suspect in the setup stated, in the setups that
-come of forgetting one of its steps, and under a plain mistake. Densities are per volt, ohm or ampere; OL is an atom.
+come of forgetting one of its steps, and under a plain mistake. Densities are per unit of the mode; OL and a tone are
+atoms.
 """
 
 from __future__ import annotations
@@ -14,8 +15,9 @@ from numpy.typing import NDArray
 from halfsplit.errors import InputError
 from halfsplit.predict.functions import levels
 from halfsplit.predict.predictor import Predictor, Real
-from halfsplit.predict.readings import AS_GOOD_AS_OPEN_OHM, Expected, expected
-from halfsplit.trade import LEVELS, Evidence, Mode, Observer, Reading, Seen, Setup
+from halfsplit.predict.readings import Expected, expected
+from halfsplit.trade import LEVELS, Evidence, Observer, Reading, Seen, Setup
+from halfsplit.units import METER_MODES, MeterMode
 
 Mask = NDArray[np.bool_]
 HARD_DEVIATIONS = 4.0
@@ -23,7 +25,7 @@ HARD_DEVIATIONS = 4.0
 HARD_LEVEL = 0.035
 """A level seen that a suspect gives less than this contradicts it."""
 _MISSED_OPEN = 1e-6
-_DAMP_SHARE, _LEAST_DAMP_OHM = 0.02, 3e5
+_MISSED_TONE = 1e-4
 
 # How an honest observer names what is there: rows true level, columns said level (common practice, from memory).
 _SAYS: dict[Observer, Real] = {
@@ -98,10 +100,10 @@ def one_step_forgotten(setup: Setup, per_call: tuple[str, ...] = ()) -> tuple[Se
 
 def _possible(predictor: Predictor, item: Evidence, setup: Setup) -> bool:
     """Ohms on a machine left plugged in would be no reading at all."""
-    if isinstance(item, Seen) or item.mode != "ohms":
+    if isinstance(item, Seen) or METER_MODES[item.mode].needs != "dead":
         return True
     try:
-        expected(predictor, (item.points,), "ohms", setup)
+        expected(predictor, (item.points,), item.mode, setup)
     except InputError:
         return False
     return True
@@ -116,25 +118,34 @@ def fits_of(predictor: Predictor, item: Evidence, setup: Setup) -> Real:
 
 
 def density(item: Reading, value: Expected) -> Real:
-    """Density of a reading under each suspect (an atom for OL), shape (S,)."""
+    """Density of a reading under each suspect (an atom for OL, a chance for a tone), shape (S,)."""
     mean, spread = value.mean[0], value.spread[0]
+    meter = METER_MODES[item.mode]
+    if meter.is_tone:
+        return np.maximum(_chance_of_tone(item, mean), _MISSED_TONE)
     predicted_open = np.isinf(mean)
     if _reads_open(item):
         return np.where(predicted_open, 1.0, _MISSED_OPEN)
-    distance = (item.value - np.where(predicted_open, 0.0, mean)) / spread
+    distance = (item.value - np.where(predicted_open, 0.0, mean)) / np.where(spread > 0, spread, 1.0)
     normal = np.exp(-0.5 * np.minimum(distance**2, 1400.0)) / (spread * np.sqrt(2 * np.pi))
-    return np.where(predicted_open, _damp(item.value), normal)
+    return np.where(predicted_open, _damp(item.value, meter), normal)
 
 
-def _damp(ohm: float) -> float:
+def _chance_of_tone(item: Reading, sounds: Real) -> Real:
+    return sounds if item.value else 1.0 - sounds
+
+
+def _damp(ohm: float, meter: MeterMode) -> float:
     """Density of a finite reading where nothing joins the points: damp, dust and fingers leave megohms, never less."""
-    if not _LEAST_DAMP_OHM <= ohm <= AS_GOOD_AS_OPEN_OHM:
+    least, most = meter.damp
+    if not meter.opens or not least <= ohm <= most:
         return 0.0
-    return float(_DAMP_SHARE / (ohm * np.log(AS_GOOD_AS_OPEN_OHM / _LEAST_DAMP_OHM)))
+    return float(meter.damp_share / (ohm * np.log(most / least)))
 
 
 def _reads_open(item: Reading) -> bool:
-    return item.mode == "ohms" and item.value > AS_GOOD_AS_OPEN_OHM
+    meter = METER_MODES[item.mode]
+    return meter.opens and item.value > meter.damp[1]
 
 
 def _contradicts(predictor: Predictor, item: Evidence, setup: Setup) -> Mask:
@@ -142,22 +153,19 @@ def _contradicts(predictor: Predictor, item: Evidence, setup: Setup) -> Mask:
         return np.asarray(fits_of(predictor, item, setup) < HARD_LEVEL)
     value = expected(predictor, (item.points,), item.mode, setup)
     mean, spread = value.mean[0], value.spread[0]
+    if METER_MODES[item.mode].is_tone:
+        return np.asarray(_chance_of_tone(item, mean) < HARD_LEVEL)
     finite: Mask = np.isfinite(mean)
     if _reads_open(item):
         return finite
     far = np.abs(item.value - np.where(finite, mean, 0.0)) > HARD_DEVIATIONS * spread
-    return np.where(finite, far, _damp(item.value) == 0.0)
+    return np.where(finite, far, _damp(item.value, METER_MODES[item.mode]) == 0.0)
 
 
 # Shares of a mistaken reading: a dead or unconnected meter shows nothing far oftener than a false voltage.
-_FALSE_NOTHING = {"volts": 0.6, "low-z": 0.6, "amps": 0.6, "ohms": 0.2}
-_FALSE_OPEN = 0.45
-_RANGE: dict[Mode, tuple[float, float]] = {
-    "volts": (0.1, 1000.0),
-    "low-z": (0.1, 1000.0),
-    "amps": (0.05, 400.0),
-    "ohms": (0.1, AS_GOOD_AS_OPEN_OHM),
-}
+_FALSE_NOTHING, _FALSE_NOTHING_OHMS = 0.6, 0.2
+_FALSE_OPEN, _FALSE_SILENCE = 0.45, 0.7
+_FALSE_SPREAD = 0.5
 
 
 def _broad(item: Evidence) -> float:
@@ -167,10 +175,16 @@ def _broad(item: Evidence) -> float:
     """
     if isinstance(item, Seen):
         return 1.0 / len(LEVELS)
+    meter = METER_MODES[item.mode]
+    if meter.is_tone:
+        return 1.0 - _FALSE_SILENCE if item.value else _FALSE_SILENCE
     if _reads_open(item):
         return _FALSE_OPEN
-    low, high = _RANGE[item.mode]
-    nothing = _FALSE_NOTHING[item.mode]
-    anywhere = 1.0 - nothing - (_FALSE_OPEN if item.mode == "ohms" else 0.0)
-    near = np.exp(-0.5 * (item.value / 0.5) ** 2) * 2 / (0.5 * np.sqrt(2 * np.pi))
-    return float(nothing * near + anywhere / (max(item.value, low) * (1.0 + np.log(high / low))))
+    high = meter.damp[1] if meter.opens else meter.most
+    nothing = _FALSE_NOTHING_OHMS if meter.opens else _FALSE_NOTHING
+    anywhere = 1.0 - nothing - (_FALSE_OPEN if meter.opens else 0.0)
+    near_spread = _FALSE_SPREAD * max(1.0, meter.least)
+    near = np.exp(-0.5 * (item.value / near_spread) ** 2) * 2 / (near_spread * np.sqrt(2 * np.pi))
+    far = 1.0 / (max(abs(item.value), meter.least) * (1.0 + np.log(high / meter.least)))
+    sides = 2.0 if meter.signed else 1.0
+    return float((nothing * near + anywhere * far) / sides)

@@ -16,7 +16,7 @@ from halfsplit.predict.functions import below, levels
 from halfsplit.predict.predictor import Predictor, Real
 from halfsplit.predict.readings import Expected, expected
 from halfsplit.trade import LEVELS, Action, Look, Measure, Mode
-from halfsplit.units import show_reading
+from halfsplit.units import METER_MODES, show_reading
 
 _GAP = 2.0
 _ROUGH_SHARE, _ROUGH_FLOOR = 0.15, 5.0
@@ -90,13 +90,16 @@ def bands(value: Expected, mode: Mode) -> tuple[tuple[str, ...], Real]:
         Labels, and chances of shape (bands, S), columns adding up to one.
     """
     mean, spread = value.mean[0], value.spread[0]
+    meter = METER_MODES[mode]
+    if meter.is_tone:
+        return (show_reading(0.0, mode), show_reading(1.0, mode)), np.stack([1.0 - mean, mean])
     finite = np.isfinite(mean)
-    rough = finite & (spread > _ROUGH_SHARE * np.where(finite, mean, 0.0) + _ROUGH_FLOOR)
+    rough = finite & (spread > _ROUGH_SHARE * np.where(finite, np.abs(mean), 0.0) + _ROUGH_FLOOR)
     close = np.flatnonzero(finite & ~rough)
     found = _close_bands(mean[close], spread[close])
     chances = [np.isin(np.arange(len(mean)), close[band.members]).astype(np.float64) for band in found]
     if rough.any():
-        found = _with_between(found)
+        found = _with_between(found, -np.inf if meter.signed else 0.0)
         chances = _shared_out(found, mean, spread, rough, close)
     labels = [_label(band.least, band.most, mode) for band in found]
     if not finite.all():
@@ -129,11 +132,10 @@ def _close_bands(mean: Real, spread: Real) -> list[_Band]:
     return bands_found
 
 
-def _with_between(close: list[_Band]) -> list[_Band]:
-    """The bands with what lies below, between and above them, wherever there is room."""
+def _with_between(close: list[_Band], reached: float) -> list[_Band]:
+    """The bands with what lies below (from `reached` on), between and above them, wherever there is room."""
     nobody = np.empty(0, dtype=np.intp)
     filled: list[_Band] = []
-    reached = 0.0
     for band in close:
         if band.low > reached:
             filled.append(_Band(reached, band.low, reached, band.low, nobody))
@@ -159,6 +161,8 @@ def _shared_out(
 
 def _label(least: float, most: float, mode: Mode) -> str:
     low, high = show_reading(least, mode), show_reading(most, mode)
+    if np.isinf(least):
+        return f"under {high}"
     if np.isinf(most):
         return f"over {low}"
     return f"about {low}" if low == high else f"{low} to {high}"

@@ -7,35 +7,30 @@ raising any resistance raises every reading).
 A ghost (volts of a point that hangs on stray capacitance; a low-impedance meter shows little of it) depends on how the
 harness lies, which no sheet tells: its spread is at least half of it and 20 V (common practice, from memory).
 
-Meter accuracy: 1 % + 0.3 V, 1 % + 0.3 Ω (leads included), 2 % + 0.1 A (common practice, no source).
+The meter's own accuracy stands in `units.METER_MODES`.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 
 import numpy as np
 from numpy.typing import NDArray
 
-from halfsplit.circuit import (
-    HIGH_IMPEDANCE_OHM,
-    LOW_IMPEDANCE_OHM,
-    Settled,
-    read_amps,
-    read_ohms,
-    read_volts_loaded,
-    solve,
-)
-from halfsplit.errors import InputError
+from halfsplit.circuit import LOW_IMPEDANCE_OHM, Settled, read_ohms, read_volts_loaded, solve
+from halfsplit.predict.functions import below
+from halfsplit.predict.live import LIVE_VOLTS, is_dead, refuse_live
+from halfsplit.predict.meters import READERS
 from halfsplit.predict.predictor import SUPPLY_SPREAD, Predictor, Real
 from halfsplit.predict.untouchable import refuse_untouchable
 from halfsplit.trade import Mode, Setup
+from halfsplit.units import BEEP_OHM, BEEP_SPREAD_OHM, METER_MODES, MeterMode
 
-AS_GOOD_AS_OPEN_OHM = 5e6
-"""Above this an ohms reading is damp, dust or fingers: it is taken as open (common practice, no source)."""
-_ACCURACY = {"volts": (0.01, 0.3), "low-z": (0.01, 0.3), "ohms": (0.01, 0.3), "amps": (0.02, 0.1)}
-_LIVE_VOLTS = 2.0
+AS_GOOD_AS_OPEN_OHM = METER_MODES["ohms"].damp[1]
+_SHOW_GHOSTS: tuple[Mode, ...] = ("volts", "ac+dc")
+_RAIL_SPREAD = 0.03
+"""One standard deviation of a board's direct volts (common practice, no source)."""
 _CHATTER_SHARE, _CHATTER_FLOOR = 0.5, 60.0
 _GHOST_SHARE, _GHOST_FLOOR = 0.5, 20.0
 _LEFT_OF_A_GHOST = 0.1
@@ -48,7 +43,7 @@ Pairs = tuple[tuple[str, str], ...]
 class Expected:
     """Readings of several pairs under every suspect: mean and standard deviation, shape (pairs, S).
 
-    A mean of infinity is OL. Volts, ohms or amps by mode.
+    A mean of infinity is OL. In the mode's unit; of a tone the mean is the chance that it sounds, without a spread.
     """
 
     mean: Real
@@ -59,8 +54,8 @@ def expected(predictor: Predictor, pairs: Pairs, mode: Mode, setup: Setup) -> Ex
     """Readings of `pairs` in a setup.
 
     Raises:
-        InputError: Ohms on a live machine, anything but dead ohms at a point for those only, or amps between points
-            with no single wire or part between them.
+        InputError: A dead mode on a live machine, a live one at a point for dead ones only, or amps between points with
+            no single wire or part between them.
     """
     if predictor.machine.dead_only:
         refuse_untouchable(predictor.machine, pairs, mode, dead=is_dead(predictor, setup))
@@ -74,23 +69,18 @@ def expected(predictor: Predictor, pairs: Pairs, mode: Mode, setup: Setup) -> Ex
 
 
 def _work(predictor: Predictor, pairs: Pairs, mode: Mode, setup: Setup) -> Expected:
-    if mode == "ohms":
-        refuse_live_ohms(predictor, pairs, setup)
-        return _ohms(predictor, pairs, setup)
+    meter = METER_MODES[mode]
     settled = predictor.settled(setup)
-    blocks = [settled, *_deviations(predictor, settled)]
-    if mode == "amps":
-        branches = tuple(branch_between(predictor, pair) for pair in pairs)
-        values = np.stack([read_amps(block, branches) for block in blocks])
-    else:
-        meter = HIGH_IMPEDANCE_OHM if mode == "volts" else LOW_IMPEDANCE_OHM
-        values = read_volts_loaded(settled, tuple(block.solution for block in blocks), pairs, meter)
+    if meter.needs == "dead":
+        refuse_live(predictor, pairs, meter, setup)
+        return _with_meter(_ohms(predictor, pairs, settled), meter, settled)
+    blocks = (settled, *_deviations(predictor, settled))
+    values = READERS[mode](predictor, blocks, pairs)
     deviation = np.sqrt(((values[1:] - values[0]) ** 2).sum(axis=0))
-    if mode == "volts":
-        deviation = np.where(
-            _ghosts(settled, pairs, values[0]), np.hypot(_GHOST_SHARE * values[0], _GHOST_FLOOR), deviation
-        )
-    return _with_meter(Expected(values[0], deviation), mode, settled)
+    if mode in _SHOW_GHOSTS:
+        ghost = _ghosts(settled, pairs, values[0])
+        deviation = np.where(ghost, np.hypot(_GHOST_SHARE * values[0], _GHOST_FLOOR), deviation)
+    return _with_meter(Expected(values[0], deviation), meter, settled)
 
 
 def ghosts(predictor: Predictor, pair: tuple[str, str], setup: Setup) -> NDArray[np.bool_]:
@@ -102,50 +92,7 @@ def ghosts(predictor: Predictor, pair: tuple[str, str], setup: Setup) -> NDArray
 def _ghosts(settled: Settled, pairs: Pairs, volts: Real) -> NDArray[np.bool_]:
     """Which readings are ghosts, shape (pairs, S)."""
     loaded = read_volts_loaded(settled, (settled.solution,), pairs, LOW_IMPEDANCE_OHM)[0]
-    return np.asarray((volts > _LIVE_VOLTS) & (loaded < _LEFT_OF_A_GHOST * volts))
-
-
-def refuse_live_ohms(predictor: Predictor, pairs: Pairs, setup: Setup) -> None:
-    """Ohms are for a dead machine.
-
-    Raises:
-        InputError: A sound machine has voltage at one of the points.
-    """
-    live = live_points(predictor, setup)
-    for point in (point for pair in pairs for point in pair):
-        if point in live:
-            raise InputError(
-                f"{point} is live when it is {setup.says}: ohms there would harm the meter or you.",
-                "Read ohms in a setup with the plug out.",
-            )
-
-
-def live_points(predictor: Predictor, setup: Setup) -> frozenset[str]:
-    """Points with more than 2 V to earth in a sound machine, as it stands or with what has tripped set again.
-
-    What opens by itself makes nothing safe to touch: a person may set it again while another has his hands inside.
-    """
-    return predictor.healthy.kept(("live", setup.steps), lambda: _live_points(predictor.healthy.settled(setup)))
-
-
-def _live_points(settled: Settled) -> frozenset[str]:
-    layout = settled.columns.layout
-    tripped = [layout.variable_index[drive.name] for drive in layout.network.drives if drive.hold is None]
-    state = settled.state.copy()
-    state[tripped] = 0
-    points = layout.points
-    volts = np.maximum(settled.solution.rms_volts(), solve(settled.columns, state).rms_volts())[:, 0]
-    return frozenset(point for point, value in zip(points, volts, strict=True) if value > _LIVE_VOLTS)
-
-
-def is_dead(predictor: Predictor, setup: Setup) -> bool:
-    """Whether a person has cut a sound machine off: no part inside has voltage (the outlet may).
-
-    A setup in which it trips its own breaker is not dead.
-    """
-    live = live_points(predictor, setup)
-    inside = [element for element in predictor.machine.elements if element.symbol not in ("plug", "breaker")]
-    return not any(end in live for element in inside for end in (element.a, element.b))
+    return np.asarray((volts > LIVE_VOLTS) & (loaded < _LEFT_OF_A_GHOST * volts))
 
 
 def _deviations(predictor: Predictor, settled: Settled) -> list[Settled]:
@@ -155,48 +102,41 @@ def _deviations(predictor: Predictor, settled: Settled) -> list[Settled]:
     scales = [(branch_ones, pole_ones * (1 + SUPPLY_SPREAD))]
     scales += [(group, pole_ones) for group in predictor.tolerance_groups]
     blocks = []
+    if made.layout.source_direct.any():
+        raised = replace(made, source_scale=made.source_scale * (1 + _RAIL_SPREAD))
+        blocks.append(Settled(raised, settled.state, solve(raised, settled.state), settled.chatters))
     for scale in scales:
         moved = made.repeat([scale])
         blocks.append(Settled(moved, settled.state, solve(moved, settled.state), settled.chatters))
     return blocks
 
 
-def _ohms(predictor: Predictor, pairs: Pairs, setup: Setup) -> Expected:
-    settled = predictor.settled(setup)
-    mean = read_ohms(settled, pairs)
+def _ohms(predictor: Predictor, pairs: Pairs, settled: Settled) -> Expected:
+    """Ohms of the dead network, however high, and what tolerances make of them."""
+    mean = read_ohms(settled, pairs, np.inf)
     upwards = np.maximum.reduce(predictor.tolerance_groups) if predictor.tolerance_groups else None
     spread = np.zeros_like(mean)
     if upwards is not None:
         made = settled.columns.repeat([(upwards, np.ones(len(settled.columns.pole_scale)))])
-        raised = read_ohms(Settled(made, settled.state, settled.solution, settled.chatters), pairs)
+        raised = read_ohms(Settled(made, settled.state, settled.solution, settled.chatters), pairs, np.inf)
         both = np.isfinite(mean) & np.isfinite(raised)
         spread[both] = raised[both] - mean[both]
-    mean[mean > AS_GOOD_AS_OPEN_OHM] = np.inf
-    return _with_meter(Expected(mean, spread), "ohms", settled)
+    return Expected(mean, spread)
 
 
-def _with_meter(value: Expected, mode: Mode, settled: Settled) -> Expected:
-    share, floor = _ACCURACY[mode]
-    size = np.where(np.isfinite(value.mean), value.mean, 0.0)
+def _with_meter(value: Expected, meter: MeterMode, settled: Settled) -> Expected:
+    """The spread with the meter's own; an open reading, and what never settles, made such."""
+    if meter.opens:
+        value = Expected(np.where(value.mean > meter.damp[1], np.inf, value.mean), value.spread)
+    share, floor = meter.accuracy
+    size = np.where(np.isfinite(value.mean), np.abs(value.mean), 0.0)
     spread = np.sqrt(value.spread**2 + (share * size) ** 2 + floor**2)
     for column in settled.chatters:
         spread[:, column] += _CHATTER_SHARE * size[:, column] + _CHATTER_FLOOR
-    return Expected(value.mean, spread)
+    return _tone(value.mean, spread) if meter.is_tone else Expected(value.mean, spread)
 
 
-def branch_between(predictor: Predictor, pair: tuple[str, str]) -> str:
-    """The one wire or element a clamp can go around between two points.
-
-    Raises:
-        InputError: There is none.
-    """
-    machine = predictor.machine
-    for wire in machine.wires.values():
-        if {wire.a, wire.b} == set(pair):
-            return wire.name
-    for element in machine.elements:
-        if {element.a, element.b} == set(pair):
-            return element.branch
-    raise InputError(
-        f"No one wire or part joins {pair[0]} and {pair[1]}.", "Give the two ends of the wire in the clamp."
-    )
+def _tone(ohm: Real, spread: Real) -> Expected:
+    """How likely a continuity tester sounds: the mean is that chance, and there is no spread."""
+    chance = below((BEEP_OHM - ohm) / np.hypot(spread, BEEP_SPREAD_OHM))
+    return Expected(np.where(ohm > AS_GOOD_AS_OPEN_OHM, 0.0, chance), np.zeros_like(ohm))

@@ -8,6 +8,7 @@ from __future__ import annotations
 from halfsplit.errors import InputError
 from halfsplit.techsheet import Machine
 from halfsplit.trade import Mode
+from halfsplit.units import METER_MODES
 
 
 def is_untouchable(machine: Machine, pair: tuple[str, str]) -> bool:
@@ -21,7 +22,7 @@ def refuse_untouchable(machine: Machine, pairs: tuple[tuple[str, str], ...], mod
     Raises:
         InputError: One of the pairs has such a point.
     """
-    if mode == "ohms" and dead:
+    if METER_MODES[mode].needs == "dead" and dead:
         return
     for point in (point for pair in pairs for point in pair):
         if point in machine.dead_only:

@@ -5,7 +5,19 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal, get_args
 
-Mode = Literal["volts", "low-z", "ohms", "amps"]
+Mode = Literal[
+    "volts",
+    "low-z",
+    "ohms",
+    "amps",
+    "dc",
+    "ac+dc",
+    "continuity",
+    "watts",
+    "insulation-500",
+    "insulation-250",
+]
+"""What the meter is set to; all else about a mode stands in `units.METER_MODES`."""
 Level = Literal["none", "weak", "normal", "too much"]
 Observer = Literal["customer", "technician"]
 MODES: tuple[Mode, ...] = get_args(Mode)
@@ -41,7 +53,7 @@ class Seen:
 
 @dataclass(frozen=True, slots=True)
 class Reading:
-    """A reading between two points in a setup: volts, ohms (infinity for OL) or amps."""
+    """A reading between two points in a setup, in the mode's unit: infinity for OL, 1 or 0 for a tone or none."""
 
     points: tuple[str, str]
     mode: Mode

@@ -9,6 +9,7 @@ import numpy as np
 from halfsplit.call import Engine
 from halfsplit.predict import Predictor, Real, expected, levels, one_step_forgotten
 from halfsplit.trade import LEVELS, Action, Level, Look, Measure, Reading, Seen, Setup, Suspect
+from halfsplit.units import METER_MODES
 
 _FALSE_NOTHING = 0.7
 """Of mistaken readings this share shows nothing (0 V, or OL on ohms): a bad contact or a flat meter."""
@@ -133,7 +134,7 @@ def _really(setup: Setup, noise: Noise, rng: np.random.Generator) -> Setup:
 
 def _value(hidden: World, action: Measure, setup: Setup, noise: Noise, rng: np.random.Generator) -> float:
     if rng.random() < noise.misread:
-        nothing = np.inf if action.mode == "ohms" else 0.0
+        nothing = np.inf if METER_MODES[action.mode].opens else 0.0
         return float(nothing if rng.random() < _FALSE_NOTHING else 10.0 ** rng.uniform(-1, 2.3))
     value = expected(hidden.predictor, (action.points,), action.mode, setup)
     mean, spread = float(value.mean[0, 0]), float(value.spread[0, 0])

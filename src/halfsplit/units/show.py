@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import math
 
-_MODE_UNIT = {"volts": "V", "low-z": "V", "ohms": "Ω", "amps": "A"}
+from halfsplit.units.meter import METER_MODES
+
 _PREFIXES = ((1e9, "G"), (1e6, "M"), (1e3, "k"))
 _SMALL = {"V": 0.05, "A": 0.005, "Ω": 0.05}
 _SMALLEST = 0.0005
+_LIKELIER = 0.5
 
 
 def show(value: float, unit: str) -> str:
@@ -26,12 +28,15 @@ def show(value: float, unit: str) -> str:
 
 
 def show_reading(value: float, mode: str) -> str:
-    """A reading in its mode's unit; infinity is OL.
+    """A reading in its mode's unit; infinity is OL, and a tone is there where it is likelier than not.
 
-    >>> show_reading(118.2, "volts"), show_reading(math.inf, "ohms")
-    ('118 V', 'OL')
+    >>> show_reading(118.2, "volts"), show_reading(math.inf, "ohms"), show_reading(1, "continuity")
+    ('118 V', 'OL', 'beeps')
     """
-    return "OL" if math.isinf(value) else show(value, _MODE_UNIT[mode])
+    meter = METER_MODES[mode]
+    if meter.is_tone:
+        return "beeps" if value >= _LIKELIER else "is silent"
+    return meter.open_says if math.isinf(value) else show(value, meter.unit)
 
 
 def write_reading(value: float, mode: str) -> str:
@@ -40,7 +45,10 @@ def write_reading(value: float, mode: str) -> str:
     >>> write_reading(118.25, "volts"), write_reading(math.inf, "ohms")
     ('118.25 V', 'OL')
     """
-    return "OL" if math.isinf(value) else f"{float(value)!r} {_MODE_UNIT[mode]}"
+    meter = METER_MODES[mode]
+    if meter.is_tone:
+        return "beeps" if value >= _LIKELIER else "silent"
+    return "OL" if math.isinf(value) else f"{float(value)!r} {meter.unit}"
 
 
 def show_share(share: float) -> str:

@@ -68,7 +68,7 @@ def test_ohms_are_refused_where_a_point_is_live() -> None:
 def test_a_clamp_is_refused_where_there_is_nothing_to_go_around() -> None:
     with pytest.raises(InputError, match=r"No one wire or part joins heater\.1 and TB\.N"):
         _read("heater.1", "TB.N", "amps", "running")
-    assert branch_between(PREDICTOR, ("motor.1", "heater.2")) == "heater.2-motor.1"
+    assert branch_between(DRYER, ("motor.1", "heater.2")) == "heater.2-motor.1"
 
 
 def test_a_machine_is_dead_with_its_plug_out_and_not_otherwise() -> None:

@@ -5,6 +5,7 @@ from dataclasses import FrozenInstanceError
 import pytest
 
 from halfsplit.trade import LEVELS, MODES, NOT_ON_SHEET, NOTHING_WRONG, Look, Measure, Setup, Suspect
+from halfsplit.units import METER_MODES
 
 
 def test_a_suspect_is_named_by_its_faults() -> None:
@@ -23,4 +24,5 @@ def test_values_are_frozen_and_can_be_keys() -> None:
 
 def test_levels_go_up_and_modes_are_those_of_a_meter() -> None:
     assert LEVELS == ("none", "weak", "normal", "too much")
-    assert MODES == ("volts", "low-z", "ohms", "amps")
+    assert MODES[:4] == ("volts", "low-z", "ohms", "amps")
+    assert tuple(METER_MODES) == MODES

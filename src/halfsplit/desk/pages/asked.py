@@ -10,11 +10,11 @@ from typing import Literal, cast
 
 from django.http import QueryDict
 
-from halfsplit.call import one_of, two_points
+from halfsplit.call import one_of, points_for, two_points
 from halfsplit.errors import HalfsplitError, InputError
 from halfsplit.techsheet import Machine, did_you_mean, point_of, setup_of
 from halfsplit.trade import LEVELS, MODES, Action, Level, Look, Measure, Mode, Observer, Reading, Seen
-from halfsplit.units import read_reading
+from halfsplit.units import METER_MODES, read_reading
 
 Place = Literal["now", "seen", "reading", "log"]
 PLACES: tuple[Place, ...] = ("now", "seen", "reading", "log")
@@ -108,16 +108,21 @@ def reading_in(machine: Machine, fields: QueryDict) -> Reading:
     Raises:
         FieldError: A point, mode, setup or value that cannot be used.
     """
-    with about("a"):
-        a = point_of(machine, fields.get("a", ""))
-    with about("b"):
-        points = two_points(machine, [a, fields.get("b", "")])
     with about("mode"):
         mode = cast(Mode, one_of(fields.get("mode", ""), MODES, "meter mode"))
+        at_plug = METER_MODES[mode].where == "plug"
+        points = points_for(machine, mode, []) if at_plug else _two_points(machine, fields)
     with about("setup"):
         setup = setup_of(machine, fields.get("setup", ""))
     with about("value"):
         return Reading(points, mode, setup.name, read_reading(fields.get("value", ""), mode))
+
+
+def _two_points(machine: Machine, fields: QueryDict) -> tuple[str, str]:
+    with about("a"):
+        a = point_of(machine, fields.get("a", ""))
+    with about("b"):
+        return two_points(machine, [a, fields.get("b", "")])
 
 
 @contextmanager
@@ -125,6 +130,8 @@ def about(field: str) -> Iterator[None]:
     """Say of an error inside which field it is about."""
     try:
         yield
+    except FieldError:
+        raise
     except InputError as error:
         raise FieldError(field, error) from error
 
@@ -150,8 +157,8 @@ def action_in(machine: Machine, fields: QueryDict) -> Action:
     setup = one_of(fields.get("setup", ""), tuple(machine.setups), "setup")
     if "function" in fields:
         return Look(_function(machine, fields.get("function", "")), setup)
-    points = two_points(machine, [fields.get("a", ""), fields.get("b", "")])
-    return Measure(points, cast(Mode, one_of(fields.get("mode", ""), MODES, "meter mode")), setup)
+    mode = cast(Mode, one_of(fields.get("mode", ""), MODES, "meter mode"))
+    return Measure(points_for(machine, mode, [fields.get("a", ""), fields.get("b", "")]), mode, setup)
 
 
 def _function(machine: Machine, name: str) -> str:

@@ -33,6 +33,7 @@ from halfsplit.desk.records.values import CallRecord, case_of
 from halfsplit.errors import InputError
 from halfsplit.techsheet import point_of
 from halfsplit.trade import Observer, Seen
+from halfsplit.units import METER_MODES
 
 Step = Callable[[CallRecord, QueryDict], EntryRecord]
 Page = Callable[[HttpRequest, int], HttpResponse]
@@ -58,7 +59,7 @@ def step(take: Step) -> Page:
 @step
 def add_reading(call: CallRecord, fields: QueryDict) -> EntryRecord:
     reading = reading_in(call.machine, fields)
-    with about("b" if reading.mode == "amps" else "setup"):  # a clamp may have nothing to go around
+    with about("b" if METER_MODES[reading.mode].where == "wire" else "setup"):  # a clamp may have nothing to go around
         answers.check_item(call.machine, case_of(store.entries(call.number)), reading)
     return store.add_entry(call.number, reading, last_seen(fields))
 

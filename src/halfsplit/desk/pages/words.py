@@ -8,13 +8,13 @@ from datetime import datetime
 from halfsplit.call import in_words, title_of
 from halfsplit.desk.records.entries import CannotReach, EntryRecord, SetTo, Skipped, TakenBack, What
 from halfsplit.techsheet import Machine
-from halfsplit.trade import LEVELS, Level, Mode, Observer, Reading, Seen
-from halfsplit.units import show_reading
+from halfsplit.trade import LEVELS, MODES, Level, Mode, Observer, Reading, Seen
+from halfsplit.units import METER_MODES, show_reading
 
 LEVEL_WORDS: dict[Level, str] = dict(zip(LEVELS, ("No", "Weakly", "Yes", "Too much"), strict=True))
 """Every function asks "does it …?", so a level is an answer."""
-MODE_WORDS: dict[Mode, str] = {"volts": "Volts", "low-z": "Volts, low impedance", "ohms": "Ohms", "amps": "Amps, clamp"}
-UNIT_WORDS: dict[Mode, str] = {"volts": "volts", "low-z": "volts", "ohms": "ohms", "amps": "amps"}
+MODE_WORDS: dict[Mode, str] = {mode: METER_MODES[mode].button for mode in MODES}
+UNIT_WORDS: dict[Mode, str] = {mode: METER_MODES[mode].takes for mode in MODES}
 OBSERVER_WORDS: dict[Observer, str] = {"technician": "I saw it", "customer": "Customer says"}
 ENDING_WORDS = {
     "": "Not weighed yet",

@@ -11,7 +11,7 @@ from halfsplit.desk.pages.words import LEVEL_WORDS, UNIT_WORDS, signal
 from halfsplit.drawing import describe_rungs, draw_rungs, standing_in
 from halfsplit.techsheet import Machine
 from halfsplit.trade import Action, Look, Measure
-from halfsplit.units import show_share
+from halfsplit.units import METER_MODES, show_share
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,7 +96,7 @@ def check_shown(machine: Machine, advice: Advice, wanted: str) -> CheckShown | N
         fields=_fields(check.action),
         levels=_levels(check.action),
         unit=UNIT_WORDS[check.action.mode] if isinstance(check.action, Measure) else "",
-        has_open=isinstance(check.action, Measure) and check.action.mode == "ohms",
+        has_open=isinstance(check.action, Measure) and METER_MODES[check.action.mode].opens,
         points=check.action.points if isinstance(check.action, Measure) else (),
         outcomes=_outcomes(check),
         why=check.why,
