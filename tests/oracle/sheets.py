@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Literal
 
 import numpy as np
 from numpy.typing import NDArray
@@ -71,18 +72,27 @@ def differs(ours: NDArray[np.complex128], theirs: NDArray[np.complex128], limit:
     return np.asarray(np.abs(ours - theirs) > np.maximum(limit * np.abs(theirs), limit))
 
 
-def nodes_that_differ(settled: Settled, ngspice: Path, folder: Path) -> Flags:
-    """Which points have another phasor, or other direct volts where something feeds them, shape (N, S)."""
-    half, every = settled.solution.halves[0], range(settled.columns.count)
-    decks = [spice(settled, column) for column in every]
-    if half.steady is not None:
-        decks += [spice(settled, column, analysis="direct") for column in every]
+def where_it_differs(bench: Bench, ngspice: Path, folder: Path) -> list[str]:
+    """Every point of every setup and fault with another phasor, or other direct volts where something feeds them.
+
+    All setups go to ngspice at once: many faults stand in many of them as the same network, which is solved once.
+    """
+    settled = {setup: bench.settled(setup) for setup in bench.machine.setups}
+    fed = any(source.direct for source in bench.machine.network.sources)
+    kinds: tuple[Literal["ac", "direct"], ...] = ("ac", "direct") if fed else ("ac",)
+    asked = [(setup, kind) for setup in settled for kind in kinds]
+    every = range(bench.made.count)
+    decks = [spice(settled[setup], column, analysis=kind) for setup, kind in asked for column in every]
     answers = run_decks(ngspice, decks, folder)
-    limit = PHASORS if settled.columns.layout.network.plain else ASKED
-    off = differs(half.volts, _nodes(settled, answers[: len(every)]), limit)
-    if half.steady is not None:
-        off |= differs(half.steady.astype(np.complex128), _nodes(settled, answers[len(every) :]), ASKED)
-    return off
+    limit = PHASORS if bench.machine.network.plain else ASKED
+    wrong = []
+    for number, (setup, kind) in enumerate(asked):
+        half = settled[setup].solution.halves[0]
+        theirs = _nodes(settled[setup], answers[number * len(every) : (number + 1) * len(every)])
+        ours = half.volts if kind == "ac" or half.steady is None else half.steady.astype(np.complex128)
+        off = differs(ours, theirs, limit)
+        wrong += [f"{setup}, {kind}: {place}" for place in bench.where(off)]
+    return wrong
 
 
 def _nodes(settled: Settled, answers: list[Vectors]) -> NDArray[np.complex128]:

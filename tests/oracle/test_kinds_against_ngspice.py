@@ -13,7 +13,7 @@ import pytest
 from halfsplit.circuit import spice
 from halfsplit.techsheet import Machine, library_names, load_machine
 from tests.oracle.ngspice import run_decks
-from tests.oracle.sheets import lay_out, nodes_that_differ, on_strays, over_a_cycle, over_a_cycle_in
+from tests.oracle.sheets import lay_out, on_strays, over_a_cycle, over_a_cycle_in, where_it_differs
 from tests.unit.techsheet.kinds.tiny import SHEETS, machine
 
 
@@ -21,10 +21,7 @@ from tests.unit.techsheet.kinds.tiny import SHEETS, machine
 def test_every_node_has_the_volts_that_ngspice_finds_under_every_fault(
     sheet: str, ngspice_path: Path, tmp_path: Path
 ) -> None:
-    here = lay_out(machine(sheet))
-    for setup in here.machine.setups:
-        off = nodes_that_differ(here.settled(setup), ngspice_path, tmp_path)
-        assert here.where(off) == [], setup
+    assert where_it_differs(lay_out(machine(sheet)), ngspice_path, tmp_path) == []
 
 
 def _one_way() -> dict[str, tuple[Machine, bool]]:
