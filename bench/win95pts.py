@@ -179,21 +179,35 @@ def _mended(bench: Bench, shares: Real, cause: int) -> float:
 STRATEGIES = {"ours": ours, "most information": most_information, "random": at_random, "no check": no_check}
 
 
-def main() -> None:
-    """Print the mean minutes of each strategy on the same hidden causes."""
+def measure(cases: int = _CASES) -> dict[str, float]:
+    """Mean minutes, their standard error, and mean checks of each strategy on the same hidden causes."""
     bench = load()
-    print(f"win95pts: {len(bench.suspects)} causes of no output, {len(bench.offers)} checks, {_CASES} hidden cases")
     minutes: dict[str, list[float]] = {name: [] for name in STRATEGIES}
     checks: dict[str, list[int]] = {name: [] for name in STRATEGIES}
-    for number in range(_CASES):
+    for number in range(cases):
         cause, state = draw(bench, np.random.default_rng([_SEED, number]))
         for name, choose in STRATEGIES.items():
             spent, made = run(bench, choose, cause, state, np.random.default_rng([_SEED, number, 1]))
             minutes[name].append(spent)
             checks[name].append(made)
+    figures: dict[str, float] = {
+        "win95pts, causes of no output": len(bench.suspects),
+        "win95pts, checks": len(bench.offers),
+        "win95pts, hidden cases": cases,
+    }
     for name in STRATEGIES:
-        error = np.std(minutes[name]) / np.sqrt(_CASES)
-        print(f"{name:<18}{np.mean(minutes[name]):6.1f} min (± {error:.1f}), {np.mean(checks[name]):.1f} checks")
+        figures |= {
+            f"win95pts, {name}, min": float(np.mean(minutes[name])),
+            f"win95pts, {name}, give or take, min": float(np.std(minutes[name]) / np.sqrt(cases)),
+            f"win95pts, {name}, checks": float(np.mean(checks[name])),
+        }
+    return figures
+
+
+def main() -> None:
+    """Print the figures, a line each."""
+    for name, value in measure().items():
+        print(f"{name:<50}{value:8.4g}")
 
 
 if __name__ == "__main__":

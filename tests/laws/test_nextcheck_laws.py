@@ -20,7 +20,6 @@ from halfsplit.nextcheck import (
     Rates,
     Remedies,
     bits_of,
-    cost_after,
     cost_to_go,
     looked_at_first,
     plan,
@@ -123,7 +122,7 @@ def test_a_free_check_never_makes_a_repair_dearer(shop: tuple[Real, Remedies], r
     # is only that of a good plan, and the planner never offers a check that would raise it.
     weights, made = shop
     outcomes = _outcomes(rows, len(weights))
-    after = cost_after(weights, outcomes, lambda beliefs: cost_to_go(beliefs, made))
+    after = cost_to_go(outcomes * weights, made).sum()
     assert after <= cost_to_go(weights[None, :], made)[0] + 1e-9
 
 

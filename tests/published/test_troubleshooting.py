@@ -13,7 +13,7 @@ import numpy as np
 import pytest
 from numpy.typing import NDArray
 
-from halfsplit.nextcheck import Remedies, Step, best_sequence, cost_after, cost_to_go, sequence_cost
+from halfsplit.nextcheck import Remedies, Step, best_sequence, cost_to_go, sequence_cost
 
 Real = NDArray[np.float64]
 NEVER = 1e9
@@ -102,17 +102,3 @@ def test_the_engine_finds_the_best_order_past_a_cover() -> None:
         plain.names, plain.cured_by, plain.looking, plain.costs, plain.failing, behind, np.array([10.0]), NEVER
     )
     assert cost_to_go(np.array([[step.share for step in steps]]), remedies) == pytest.approx(15.4, abs=1e-6)
-
-
-def test_a_test_before_the_act_the_oil_wildcatter() -> None:
-    # M: H. Raiffa, "Decision Analysis", 1968, the numbers from memory; C: 22.5 with pyagrum.
-    states, payoffs, price = np.array([0.5, 0.3, 0.2]), np.array([-70.0, 50.0, 200.0]), 10.0
-    soundings = np.array([[0.6, 0.3, 0.1], [0.3, 0.4, 0.4], [0.1, 0.3, 0.5]])
-
-    def drill_or_not(weights: Real) -> Real:
-        return -np.maximum(weights @ payoffs, 0.0)
-
-    assert -cost_after(states, soundings, drill_or_not) - price == pytest.approx(22.5, abs=1e-9)
-    assert float((states * payoffs).sum()) == pytest.approx(
-        20.0, abs=1e-9
-    )  # drilling with no test: the test is worth it

@@ -19,7 +19,7 @@ from halfsplit.call.checks import (
 from halfsplit.call.ending import Ending, conflicting, things_of
 from halfsplit.call.engine import Engine, accept, engine_for
 from halfsplit.call.explain import Reason, in_words, suspect_says
-from halfsplit.call.tree import Branch, Node, answer_of, compile_tree
+from halfsplit.call.tree import Branch, Node, compile_tree
 
 __all__ = [
     "BY_HAND",
@@ -41,7 +41,6 @@ __all__ = [
     "accept",
     "action_of",
     "advise",
-    "answer_of",
     "case_schema",
     "caution_of",
     "compile_tree",

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from typing import cast
 
 import numpy as np
 
@@ -14,7 +15,7 @@ from halfsplit.call.explain import suspect_says
 from halfsplit.nextcheck import LEAST_GAIN, Worth, bits_of, chance_of, check_minutes
 from halfsplit.predict import Outcomes, Real, expected, is_dead, lifts_worth, ways_between
 from halfsplit.techsheet import Machine
-from halfsplit.trade import NOT_ON_SHEET, Action, Evidence, Look, Measure, Seen, Suspect
+from halfsplit.trade import NOT_ON_SHEET, Action, Evidence, Level, Look, Measure, Reading, Seen, Suspect
 from halfsplit.units import METER_MODES, show_share
 
 DEAD = (
@@ -38,11 +39,12 @@ _LEAST_CHANCE = 0.015
 
 @dataclass(frozen=True, slots=True)
 class OutcomeView:
-    """One outcome: its label, how likely, and what it would mean, likeliest first."""
+    """One outcome: its label, how likely, what it would mean, likeliest first, and the evidence that it would be."""
 
     label: str
     chance: float
     means: tuple[str, ...]
+    item: Evidence
 
 
 @dataclass(frozen=True, slots=True)
@@ -187,10 +189,18 @@ def _outcome_views(
 ) -> tuple[OutcomeView, ...]:
     chances = chance_of(outcome, shares)
     views = []
-    for label, chance, row in zip(outcome.labels, chances, outcome.chances, strict=True):
+    for label, chance, row, value in zip(outcome.labels, chances, outcome.chances, outcome.values, strict=True):
         if chance > _LEAST_CHANCE:
-            views.append(OutcomeView(label, float(chance), _meaning(machine, row * shares / chance, suspects)))
+            means = _meaning(machine, row * shares / chance, suspects)
+            views.append(OutcomeView(label, float(chance), means, entered(outcome.action, value)))
     return tuple(views)
+
+
+def entered(action: Action, value: Level | float) -> Evidence:
+    """An outcome of a check as the evidence that it would be: a level seen, or the middle of a band of readings."""
+    if isinstance(action, Look):
+        return Seen(action.function, cast("Level", value), "technician", action.setup)
+    return Reading(action.points, action.mode, action.setup, cast("float", value))
 
 
 def _meaning(machine: Machine, after: Real, suspects: tuple[Suspect, ...]) -> tuple[str, ...]:

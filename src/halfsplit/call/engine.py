@@ -198,14 +198,14 @@ def _as_seen(made: Offer, alike: Real) -> Offer:
     outcome = made.outcomes
     if not isinstance(outcome.action, Look):
         return made
-    listed = Outcomes(outcome.action, outcome.labels, outcome.chances[:, :-1])
+    listed = replace(outcome, chances=outcome.chances[:, :-1])
     return replace(made, outcomes=_with_unlisted(listed, listed.chances[:, : len(alike)] @ alike))
 
 
 def _with_unlisted(outcome: Outcomes, expected_here: Real) -> Outcomes:
     """The same with a last column for "not on this sheet": mostly what is expected here, else any outcome."""
     column = (1.0 - UNLISTED_ODD) * expected_here + UNLISTED_ODD / len(outcome.labels)
-    return Outcomes(outcome.action, outcome.labels, np.concatenate([outcome.chances, column[:, None]], axis=1))
+    return replace(outcome, chances=np.concatenate([outcome.chances, column[:, None]], axis=1))
 
 
 def item_of(evidence: Evidence, found: Row) -> Item:

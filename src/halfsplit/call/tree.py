@@ -16,13 +16,9 @@ from halfsplit.call.case import Case, told
 from halfsplit.call.casefile import one_of
 from halfsplit.call.checks import NextCheck
 from halfsplit.techsheet import Machine
-from halfsplit.trade import LEVELS, Action, Evidence, Look, Reading, Seen
-from halfsplit.units import read_reading
 
 DEPTH, MOST = 5, 24
 """Checks in a row, and checks in all, if nothing else is asked for."""
-_BEYOND = 1.1
-"""What is only known to be over something is taken to be this much over it."""
 _SHOWN = 4
 
 
@@ -64,7 +60,9 @@ class Node:
         return max(0.0, 1.0 - sum(branch.chance for branch in self.branches)) if self.branches else 0.0
 
 
-def compile_tree(machine: Machine, complaint: str, depth: int = DEPTH, most: int = MOST) -> Node:
+def compile_tree(
+    machine: Machine, complaint: str, depth: int = DEPTH, most: int = MOST, case: Case | None = None
+) -> Node:
     """The decision tree of a complaint.
 
     Args:
@@ -72,12 +70,13 @@ def compile_tree(machine: Machine, complaint: str, depth: int = DEPTH, most: int
         complaint: A complaint of the sheet, by name.
         depth: How many checks in a row, 1 or more.
         most: How many checks in all, 1 or more.
+        case: What is known of the call already, as what is fixed on it or cannot be reached; the complaint is added.
 
     Raises:
         InputError: The sheet has no such complaint.
     """
     name = one_of(complaint, tuple(machine.complaints), "complaint of this sheet")
-    return _grow(machine, Case().plus(*told(machine, name)), depth, most).node()
+    return _grow(machine, (case or Case()).plus(*told(machine, name)), depth, most).node()
 
 
 @dataclass(slots=True)
@@ -117,7 +116,7 @@ def _grow(machine: Machine, case: Case, depth: int, most: int) -> _Place:
         place.after = tuple(
             _place(
                 machine,
-                place.case.plus(answer_of(check.action, view.label)),
+                place.case.plus(view.item),
                 place.reach * view.chance,
                 place.deep + 1,
             )
@@ -130,24 +129,3 @@ def _grow(machine: Machine, case: Case, depth: int, most: int) -> _Place:
 
 def _place(machine: Machine, case: Case, reach: float, deep: int) -> _Place:
     return _Place(case, advise(machine, case, most=_SHOWN), reach, deep)
-
-
-def answer_of(action: Action, label: str) -> Evidence:
-    """An outcome as the evidence that it would be: a level seen, or the middle of a band of readings.
-
-    Args:
-        action: The check.
-        label: One of its outcomes, as in "normal", "about 10.8 Ω", "0 V to 3 V", "over 5 V", "OL".
-    """
-    if isinstance(action, Look):
-        level = LEVELS[LEVELS.index(label)]
-        return Seen(action.function, level, "technician", action.setup)
-    return Reading(action.points, action.mode, action.setup, _middle(label, action.mode))
-
-
-def _middle(label: str, mode: str) -> float:
-    low, _, high = label.removeprefix("about ").removeprefix("over ").partition(" to ")
-    least = read_reading(low, mode)
-    if label.startswith("over "):
-        return least * _BEYOND
-    return (least + read_reading(high or low, mode)) / 2

@@ -95,7 +95,8 @@ def check_json(check: NextCheck | None) -> dict[str, Any] | None:
     action = asdict(check.action)
     kind = "look" if "function" in action else action["mode"]
     rest = {key: value for key, value in asdict(check).items() if key != "action"}
-    return {"kind": kind, **action, **rest}
+    outcomes = [{"label": it.label, "chance": it.chance, "means": list(it.means)} for it in check.outcomes]
+    return {"kind": kind, **action, **rest, "outcomes": outcomes}
 
 
 def suspect_lines(advice: Advice) -> list[str]:

@@ -25,17 +25,20 @@ def tree(
     complaint: Annotated[str, typer.Argument(metavar="COMPLAINT", help="A complaint of the sheet, as in 'no heat'.")],
     depth: Annotated[int, typer.Option("--depth", min=1, max=20, help="At most so many checks in a row.")] = 5,
     most: Annotated[int, typer.Option("--most", min=1, max=500, help="At most so many checks in all.")] = 24,
+    fixed: Annotated[
+        list[str], typer.Option("--fixed", help="What holds for the whole call, as in 'cord 3-wire'; may be repeated.")
+    ] = [],  # noqa: B006
     as_json: AsJson = False,
 ) -> None:
     """Compile the checks for a complaint into a decision tree."""
-    from halfsplit.call import compile_tree
-    from halfsplit.techsheet import load_machine
+    from halfsplit.call import Case, compile_tree
+    from halfsplit.techsheet import load_machine, steps_of
 
     machine = load_machine(sheet)
-    root = compile_tree(machine, complaint, depth, most)
+    root = compile_tree(machine, complaint, depth, most, Case(fixed=steps_of(machine, fixed)))
     if as_json:
         head = {"sheet": sheet, "complaint": complaint, "says": machine.complaints[complaint].says}
-        show_json({**head, "depth": depth, "most": most, "tree": node_json(root)})
+        show_json({**head, "fixed": fixed, "depth": depth, "most": most, "tree": node_json(root)})
     else:
         show("\n".join([f"{machine.title}: {machine.complaints[complaint].says}", _HEAD, "", *node_lines(root)]))
 

@@ -1,6 +1,6 @@
 """What to do next: expected cost of the whole repair, remedies, and the worth of each check behind the hazard gate."""
 
-from halfsplit.nextcheck.cost import Remedies, Step, best_sequence, cost_after, cost_to_go, sequence_cost
+from halfsplit.nextcheck.cost import Remedies, Step, best_sequence, cost_to_go, sequence_cost
 from halfsplit.nextcheck.effort import act_minutes, check_minutes, is_live, zone_minutes, zones_of, zones_opened
 from halfsplit.nextcheck.exact import MOST_BELIEFS, Check, Problem, exact_cost
 from halfsplit.nextcheck.proofs import proofs
@@ -25,7 +25,6 @@ __all__ = [
     "bits_of",
     "chance_of",
     "check_minutes",
-    "cost_after",
     "cost_to_go",
     "exact_cost",
     "is_live",

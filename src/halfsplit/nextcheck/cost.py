@@ -11,7 +11,7 @@ Jensen, arXiv 1203.3502). At any place the rest may be handed on at a fixed cost
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import permutations
 
@@ -190,14 +190,3 @@ def _pay_for_covers(spent: Real, before: Real, order: NDArray[np.intp], remedies
         if cost > 0.0 and behind.any():
             first = behind[order].argmax(axis=1)
             spent[rows, first] += before[rows, first] * cost
-
-
-def cost_after(weights: Real, outcomes: Real, leaf: Callable[[Real], Real]) -> float:
-    """Expected cost after a check whose outcome is known before going on.
-
-    Args:
-        weights: Shares, shape (S,).
-        outcomes: Probability of each outcome under each suspect, shape (outcomes, S).
-        leaf: Weighted cost to go of beliefs, shape (outcomes, S) to (outcomes,).
-    """
-    return float(leaf(outcomes * weights).sum())

@@ -15,7 +15,7 @@ from halfsplit.predict.evidence import observer_table
 from halfsplit.predict.functions import below, levels
 from halfsplit.predict.predictor import Predictor, Real
 from halfsplit.predict.readings import Expected, expected
-from halfsplit.trade import LEVELS, Action, Look, Measure, Mode
+from halfsplit.trade import LEVELS, Action, Level, Look, Measure, Mode
 from halfsplit.units import METER_MODES, show_reading
 
 _GAP = 2.0
@@ -23,17 +23,27 @@ _ROUGH_SHARE, _ROUGH_FLOOR = 0.15, 5.0
 """A prediction with a wider spread than this is rough."""
 _LEAST_CHANCE = 0.1
 """An outcome that no suspect makes likelier than this is not told apart."""
+_BEYOND = 1.1
+"""What is only known to be over something is taken to be this much over it."""
 _STRAYING = 0.03
 """Share of readings that end up in another band: misread, wrong point, wrong setup (common practice, from memory)."""
 
 
 @dataclass(frozen=True, slots=True)
 class Outcomes:
-    """Outcomes of one check: labels, and probability of each under each suspect, shape (outcomes, S)."""
+    """Outcomes of one check.
+
+    Attributes:
+        action: The check.
+        labels: One per outcome.
+        chances: Probability of each under each suspect, shape (outcomes, S), columns adding up to one.
+        values: What each outcome would be entered as: a level, or the middle of a band in the mode's unit.
+    """
 
     action: Action
     labels: tuple[str, ...]
     chances: Real
+    values: tuple[Level | float, ...] = ()
 
 
 def outcomes(predictors: tuple[Predictor, ...], actions: tuple[Action, ...]) -> tuple[Outcomes, ...]:
@@ -63,20 +73,21 @@ def _outcomes(predictors: tuple[Predictor, ...], action: Action) -> Outcomes:
     if isinstance(action, Look):
         function = machine.functions[action.function]
         truth = np.concatenate([levels(predictor, function, setup) for predictor in predictors], axis=1)
-        return Outcomes(action, LEVELS, np.asarray(observer_table("technician").T @ truth))
+        return Outcomes(action, LEVELS, np.asarray(observer_table("technician").T @ truth), LEVELS)
     values = [expected(predictor, (action.points,), action.mode, setup) for predictor in predictors]
     mean = np.concatenate([value.mean for value in values], axis=1)
     spread = np.concatenate([value.spread for value in values], axis=1)
-    labels, chances = bands(Expected(mean, spread), action.mode)
-    kept = chances.max(axis=1) >= _LEAST_CHANCE
-    labels, chances = tuple(label for label, keep in zip(labels, kept, strict=True) if keep), chances[kept]
+    labels, chances, middles = bands(Expected(mean, spread), action.mode)
+    kept = np.flatnonzero(chances.max(axis=1) >= _LEAST_CHANCE)
+    labels, middles = tuple(labels[place] for place in kept), tuple(middles[place] for place in kept)
+    chances = chances[kept]
     chances = chances / chances.sum(axis=0)
     if len(labels) > 1:
         chances = chances * (1.0 - _STRAYING) + (1.0 - chances) * _STRAYING / (len(labels) - 1)
-    return Outcomes(action, labels, chances)
+    return Outcomes(action, labels, chances, middles)
 
 
-def bands(value: Expected, mode: Mode) -> tuple[tuple[str, ...], Real]:
+def bands(value: Expected, mode: Mode) -> tuple[tuple[str, ...], Real, tuple[float, ...]]:
     """Labels of what one pair can read, least first and OL last, and the chance of each under each suspect.
 
     Suspects that predict the reading closely make the bands: means that a meter could not tell apart are one. Those
@@ -87,12 +98,12 @@ def bands(value: Expected, mode: Mode) -> tuple[tuple[str, ...], Real]:
         mode: For the unit.
 
     Returns:
-        Labels, and chances of shape (bands, S), columns adding up to one.
+        Labels, chances of shape (bands, S) with columns adding up to one, and the middle of each band.
     """
     mean, spread = value.mean[0], value.spread[0]
     meter = METER_MODES[mode]
     if meter.is_tone:
-        return (show_reading(0.0, mode), show_reading(1.0, mode)), np.stack([1.0 - mean, mean])
+        return (show_reading(0.0, mode), show_reading(1.0, mode)), np.stack([1.0 - mean, mean]), (0.0, 1.0)
     finite = np.isfinite(mean)
     rough = finite & (spread > _ROUGH_SHARE * np.where(finite, np.abs(mean), 0.0) + _ROUGH_FLOOR)
     close = np.flatnonzero(finite & ~rough)
@@ -102,10 +113,12 @@ def bands(value: Expected, mode: Mode) -> tuple[tuple[str, ...], Real]:
         found = _with_between(found, -np.inf if meter.signed else 0.0)
         chances = _shared_out(found, mean, spread, rough, close)
     labels = [_label(band.least, band.most, mode) for band in found]
+    values = [_middle(band.least, band.most) for band in found]
     if not finite.all():
         labels.append(show_reading(np.inf, mode))
+        values.append(np.inf)
         chances.append((~finite).astype(np.float64))
-    return tuple(labels), np.stack(chances)
+    return tuple(labels), np.stack(chances), tuple(values)
 
 
 @dataclass(frozen=True, slots=True)
@@ -157,6 +170,12 @@ def _shared_out(
         chance[close[band.members]] = 1.0
         chances.append(chance)
     return chances
+
+
+def _middle(least: float, most: float) -> float:
+    if np.isinf(least):
+        return most - (_BEYOND - 1.0) * abs(most)
+    return least * _BEYOND if np.isinf(most) else (least + most) / 2.0
 
 
 def _label(least: float, most: float, mode: Mode) -> str:

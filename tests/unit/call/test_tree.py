@@ -1,7 +1,6 @@
 """A complaint compiled into a decision tree: one engine at every node, bounded, honest about where it stops."""
 
 import json
-import math
 import sys
 from collections.abc import Iterator
 from functools import cache
@@ -9,14 +8,12 @@ from typing import Any
 
 import pytest
 
-from halfsplit.call import Case, Node, advise, answer_of, compile_tree, told
+from halfsplit.call import Case, Node, action_of, advise, compile_tree, told
 from halfsplit.cli import main
 from halfsplit.errors import InputError
 from halfsplit.techsheet import load_machine
-from halfsplit.trade import Look, Measure, Reading, Seen
 
 DRYER = load_machine("dryer")
-POINTS = ("heater.1", "heater.2")
 
 
 @cache
@@ -47,8 +44,8 @@ def test_every_node_says_what_the_engine_says_after_those_answers() -> None:
             assert node.cut_off == (advice.next is not None)
             return 1
         assert node.check == advice.next
-        action = node.check.action
-        return 1 + sum(walk(branch.then, case.plus(answer_of(action, branch.label))) for branch in node.branches)
+        answers = zip(node.branches, node.check.outcomes, strict=True)
+        return 1 + sum(walk(branch.then, case.plus(outcome.item)) for branch, outcome in answers)
 
     assert walk(_tree("no heat"), Case().plus(*told(DRYER, "no heat"))) > 10
 
@@ -88,25 +85,20 @@ def test_chances_add_up_and_reach_is_their_product() -> None:
     walk(_tree("no heat"), 1.0)
 
 
-@pytest.mark.parametrize(
-    ("label", "value"),
-    [("about 10.7 Ω", 10.7), ("2 kΩ to 4 kΩ", 3000.0), ("0 Ω", 0.0), ("over 5 Ω", 5.5), ("OL", math.inf)],
-)
-def test_a_band_of_readings_counts_as_its_middle(label: str, value: float) -> None:
-    item = answer_of(Measure(POINTS, "ohms", "dead"), label)
-    assert isinstance(item, Reading)
-    assert (item.points, item.mode, item.setup) == (POINTS, "ohms", "dead")
-    assert item.value == pytest.approx(value)
-
-
-def test_a_level_counts_as_seen_by_the_technician() -> None:
-    assert answer_of(Look("heat", "running"), "none") == Seen("heat", "none", "technician", "running")
+def test_what_is_fixed_on_a_call_counts_at_every_node() -> None:
+    (setting,) = DRYER.per_call
+    other = DRYER.network.variables[setting][1]
+    case = Case(fixed=((setting, other),))
+    tree = compile_tree(DRYER, "dead", 2, 2, case)
+    assert tree.check == advise(DRYER, case.plus(*told(DRYER, "dead"))).next
+    assert tree != _tree("dead", 2, 2)
 
 
 def test_every_outcome_that_the_dryer_offers_can_be_an_answer() -> None:
-    labels = [(node.check.action, b.label) for node in _nodes(_tree("dead", 4, 8)) if node.check for b in node.branches]
-    assert len(labels) > 10
-    assert all(answer_of(action, label).setup == action.setup for action, label in labels)
+    checks = [node.check for node in _nodes(_tree("dead", 4, 8)) if node.check]
+    items = [(check, view.item) for check in checks for view in check.outcomes]
+    assert len(items) > 10
+    assert all(action_of(item) == check.action for check, item in items)
 
 
 def test_a_complaint_that_is_not_on_the_sheet_is_one_sentence() -> None:
@@ -125,7 +117,7 @@ def _run(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str], *w
 
 def test_json_has_every_node(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:
     found = json.loads(_run(monkeypatch, capsys, "--json"))
-    assert list(found) == ["sheet", "complaint", "says", "depth", "most", "tree"]
+    assert list(found) == ["sheet", "complaint", "says", "fixed", "depth", "most", "tree"]
 
     def count(node: dict[str, Any]) -> int:
         keys = ["check", "ending", "says", "blamed", "mend", "cut_off", "rare", "branches"]

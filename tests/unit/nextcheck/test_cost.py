@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from halfsplit.nextcheck import Remedies, cost_after, cost_to_go
+from halfsplit.nextcheck import Remedies, cost_to_go
 from halfsplit.nextcheck.cost import course, cured_shares
 
 
@@ -76,6 +76,6 @@ def test_one_remedy_may_cure_several_suspects() -> None:
 
 def test_knowing_before_acting_saves_what_acting_blindly_wastes() -> None:
     made = _remedies([10.0, 10.0], failing=np.array([5.0, 5.0]))
-    after = cost_after(np.array([0.5, 0.5, 0.0]), np.eye(3), lambda weights: cost_to_go(weights, made))
+    after = cost_to_go(np.eye(3) * np.array([0.5, 0.5, 0.0]), made).sum()
     assert after == pytest.approx(10.0)
     assert _cost([0.5, 0.5, 0.0], made) == pytest.approx(10.0 + 0.5 * 5.0 + 0.5 * 10.0)

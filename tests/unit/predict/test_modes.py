@@ -53,7 +53,7 @@ def test_a_direct_reading_the_wrong_way_round_contradicts() -> None:
 
 
 def test_bands_of_direct_volts_reach_below_zero() -> None:
-    labels, chances = bands(expected(HALVES, (WARMER,), "dc", HALVES.machine.setups["low"]), "dc")
+    labels, chances, _ = bands(expected(HALVES, (WARMER,), "dc", HALVES.machine.setups["low"]), "dc")
     assert len(labels) == 2
     np.testing.assert_allclose(chances.sum(axis=0), 1.0)
 
