@@ -19,15 +19,14 @@ from halfsplit.heat import (
     Link,
     Lump,
     MeltLink,
-    Stop,
     biot,
     horizontal_plate_nusselt,
     plate_coefficient,
     type_k_celsius,
     type_k_millivolts,
     vertical_plate_nusselt,
-    warm,
 )
+from halfsplit.heat.curve import Stop, warm
 
 
 def test_an_upright_plate_has_the_nusselt_number_of_churchill_and_chu() -> None:

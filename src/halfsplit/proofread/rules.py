@@ -9,10 +9,11 @@ from collections.abc import Iterator
 
 import numpy as np
 
+from halfsplit.heat import MeltLink
 from halfsplit.predict import contradictions, nameplate_amps
 from halfsplit.proofread.bench import Bench
-from halfsplit.techsheet import Path
-from halfsplit.units import show, show_reading
+from halfsplit.techsheet import Path, Tree
+from halfsplit.units import read_temperature, show, show_reading
 
 Doubt = tuple[Path, str, str]
 _POWERED_SHARE = 0.05
@@ -114,10 +115,32 @@ def contradicted_by_the_paper(bench: Bench) -> Iterator[Doubt]:
         )
 
 
+def may_open_already(bench: Bench) -> Iterator[Doubt]:
+    """A thermal link at a temperature of the sheet at which some sound ones have opened (IEC 60691: Tf +0/-10 K)."""
+    parts, places = (_mapping(bench.document.tree.get(key)) for key in ("parts", "temperatures"))
+    for name, part in parts.items():
+        written = _mapping(part)
+        if written.get("kind") != "thermal cut-off":
+            continue
+        link = MeltLink(read_temperature(str(written["opens at"])))
+        for position, text in _mapping(places[str(written["place"])]).items():
+            if position != "setting" and link.promises(read_temperature(str(text))) == "may open":
+                yield (
+                    ("parts", name, "opens at"),
+                    f"At {text} ({position}) some sound links like {name!r} have opened, and others have not.",
+                    "A link opens up to 10 K below what is printed on it: check both temperatures.",
+                )
+
+
+def _mapping(tree: Tree | None) -> dict[str, Tree]:
+    return tree if isinstance(tree, dict) else {}
+
+
 RULES = (
     never_powered,
     across_the_wrong_legs,
     changes_nothing,
     never_shown,
     contradicted_by_the_paper,
+    may_open_already,
 )

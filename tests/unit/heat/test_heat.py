@@ -14,17 +14,15 @@ from halfsplit.heat import (
     Link,
     Lump,
     Radiant,
-    Stop,
     Stream,
     air_at,
     horizontal_plate_nusselt,
     plate_coefficient,
-    steady,
     type_k_celsius,
     type_k_millivolts,
     vertical_plate_nusselt,
-    warm,
 )
+from halfsplit.heat.curve import Stop, steady, warm
 
 ROOM = Body("room", 20.0)
 

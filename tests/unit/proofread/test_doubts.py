@@ -88,3 +88,14 @@ def test_a_code_that_nothing_brings_is_doubted() -> None:
         problem.what for problem in _doubts("boards", change)
     ]
     assert _doubts("boards") == ()
+
+
+def test_a_thermal_link_within_ten_kelvin_of_a_temperature_of_the_sheet_is_doubted() -> None:
+    # 290 °F is 5.6 K below 300 °F and 17 K below 320 °F.
+    text, file = sheet_text("dryer")
+    for limit, doubted in (("300 °F", True), ("320 °F", False)):
+        changed = text.replace("opens at: 352 °F", f"opens at: {limit}")
+        machine, _ = read_sheet(changed, file)
+        assert machine is not None
+        said = "At 290 °F (too hot) some sound links like 'thermal cut-off' have opened, and others have not."
+        assert (said in [problem.what for problem in doubts(machine, changed, file)]) is doubted
