@@ -33,10 +33,12 @@ from halfsplit.circuit.network import (
     Winding,
     when,
 )
+from halfsplit.circuit.pairs import Block, pair_volts
 from halfsplit.circuit.paths import Path, measuring_paths
 from halfsplit.circuit.settle import Settled, at_rest, replay, take_step
 from halfsplit.circuit.solution import Half, Part, Solution, Wave
 from halfsplit.circuit.solve import conducting, solve
+from halfsplit.circuit.suspects import Suspects, suspects
 
 __all__ = [
     "ALWAYS",
@@ -46,6 +48,7 @@ __all__ = [
     "NO",
     "OHM_RANGE",
     "YES",
+    "Block",
     "Branch",
     "Columns",
     "Condition",
@@ -61,6 +64,7 @@ __all__ = [
     "Solution",
     "Source",
     "Step",
+    "Suspects",
     "Threshold",
     "Transformer",
     "Wave",
@@ -69,6 +73,7 @@ __all__ = [
     "columns",
     "conducting",
     "measuring_paths",
+    "pair_volts",
     "read_amps",
     "read_ohms",
     "read_volts",
@@ -77,6 +82,7 @@ __all__ = [
     "replay",
     "solve",
     "spice",
+    "suspects",
     "take_step",
     "when",
 ]

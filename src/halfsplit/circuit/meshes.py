@@ -1,0 +1,89 @@
+"""Star-mesh elimination on small dense meshes, many of them abreast: what solving pairs of faults is made of.
+
+What may live here: arithmetic on arrays of admittances; it knows no network. Shapes: f free points, q further columns
+(poles, or what stands for them), then any shape of columns. A mesh is (f, f + q, …): admittance between its points;
+what stands on the diagonal is never read.
+
+The shares of a group of points in those that stay are found as Grassmann, Taksar and Heyman find the stationary
+distribution of a Markov chain (Operations Research 33, 1985; from memory): totals are sums of what leaves a point,
+never a diagonal less something, so that nothing is subtracted.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from halfsplit.circuit.starmesh import Numbers
+from halfsplit.errors import CircuitError
+
+
+@dataclass(frozen=True, slots=True)
+class Gone:
+    """The first points of a mesh eliminated.
+
+    Attributes:
+        shares: What each passes on to every point after it, shape (gone, f + q, …); what is before it is never read.
+        inverse: One over what left each of them in all, ohm, shape (gone, …).
+        rest: The mesh that is left, shape (f - gone, f - gone + q, …).
+    """
+
+    shares: Numbers
+    inverse: Numbers
+    rest: Numbers
+
+
+def eliminate(mesh: Numbers, gone: int, carried: int = 0) -> Gone:
+    """Eliminate the first `gone` points.
+
+    Args:
+        mesh: Shape (f, f + q, …).
+        gone: How many points go.
+        carried: How many columns at the end are currents, which take no part in totals.
+
+    Raises:
+        CircuitError: A point has no path to anything.
+    """
+    work = mesh.copy()
+    free, columns = mesh.shape[:2]
+    inverse = np.empty((gone, *mesh.shape[2:]), dtype=mesh.dtype)
+    for k in range(gone):
+        row = work[k, k + 1 :]
+        total = row[: columns - carried - k - 1].sum(axis=0)
+        if not total.all():
+            raise CircuitError(
+                "Under some pair of faults a point floats: nothing joins it to the rest of the network.",
+                "Give every point stray capacitance.",
+            )
+        np.divide(1.0, total, out=inverse[k])
+        share = row * inverse[k]
+        work[k + 1 :, k + 1 :] += row[: free - k - 1, None] * share
+        row[...] = share
+    return Gone(work[:gone], inverse, work[gone:, gone:])
+
+
+def share_of_rest(made: Gone) -> Numbers:
+    """Each eliminated point as a weighted mean of those that stay, shape (gone, f - gone + q, …)."""
+    gone = len(made.shares)
+    mean = made.shares[:, gone:].copy()
+    for k in range(gone - 2, -1, -1):
+        mean[k] += (made.shares[k, k + 1 : gone, None] * mean[k + 1 :]).sum(axis=0)
+    return mean
+
+
+def at_poles(mesh: Numbers, free: int, volts: Numbers) -> Numbers:
+    """The poles put together: their admittances summed, and the current they would feed; shape (f, free + 2, …).
+
+    Args:
+        mesh: Shape (f, free + P, …).
+        free: How many columns come before the poles.
+        volts: Of the poles, shape (P, …).
+    """
+    columns = np.broadcast_shapes(mesh.shape[2:], volts.shape[1:])
+    put = np.empty((len(mesh), free + 2, *columns), dtype=mesh.dtype)
+    put[:, :free] = mesh[:, :free]
+    poles = mesh[:, free:]
+    put[:, free] = poles.sum(axis=1)
+    (poles * volts).sum(axis=1, out=put[:, free + 1])
+    return put
