@@ -2,7 +2,8 @@
 
 On a dead machine: across every part and along every wire, and from each terminal-block screw to every point it
 reaches through closed contacts (so a string can be split in half). On a live one: the supply at outlet and terminal
-block, and across every part. Everything else the technician is free to read; it is only not proposed.
+block, and across every part, with the meter on direct volts where those stand. Everything else the technician is free
+to read; it is only not proposed.
 """
 
 from __future__ import annotations
@@ -12,12 +13,14 @@ from itertools import combinations
 
 import numpy as np
 
-from halfsplit.predict.live import is_dead
+from halfsplit.predict.live import LIVE_VOLTS, is_dead
 from halfsplit.predict.predictor import Predictor
+from halfsplit.predict.readings import expected
 from halfsplit.predict.untouchable import is_untouchable
-from halfsplit.trade import Action, Look, Measure, Setup
+from halfsplit.trade import Action, Look, Measure, Mode, Setup
 
 _BRIDGE_OHM = 0.5
+_EITHER: tuple[Mode, Mode] = ("dc", "volts")
 _SUPPLY_KINDS = ("outlet", "terminal block")
 
 Pair = tuple[str, str]
@@ -31,8 +34,21 @@ def candidates(predictor: Predictor) -> tuple[Action, ...]:
     dead = [setup for setup in setups if is_dead(predictor, setup)]
     ohms = [Measure(pair, "ohms", setup.name) for setup in dead for pair in _dead_pairs(predictor, setup)]
     live = [setup for setup in setups if setup not in dead]
-    volts = [Measure(pair, "volts", setup.name) for setup in live for pair in _live_pairs(predictor)]
+    pairs = _live_pairs(predictor)
+    direct = _direct_pairs(predictor, pairs, live)
+    volts = [Measure(pair, "dc" if pair in direct else "volts", setup.name) for setup in live for pair in pairs]
     return (*looks, *ohms, *volts)
+
+
+def _direct_pairs(predictor: Predictor, pairs: tuple[Pair, ...], live: list[Setup]) -> frozenset[Pair]:
+    """Pairs at which a sound machine has more direct than alternating volts in one of its setups."""
+    if not any(source.direct for source in predictor.machine.network.sources):
+        return frozenset()
+    found: set[Pair] = set()
+    for setup in live:
+        steady, swing = (expected(predictor.healthy, pairs, mode, setup).mean[:, 0] for mode in _EITHER)
+        found.update(pair for pair, more in zip(pairs, np.abs(steady) > swing + LIVE_VOLTS, strict=True) if more)
+    return frozenset(found)
 
 
 def _dead_pairs(predictor: Predictor, setup: Setup) -> tuple[Pair, ...]:

@@ -29,6 +29,8 @@ from halfsplit.techsheet.sections.setups import read_setups
 from halfsplit.techsheet.sections.wires import read_wires, strays, wire_faults
 
 _HERTZ = 60.0
+MOST_ONE_WAY = 6
+"""Diodes in a sheet: `circuit.meter` tries all their states for each ohms reading, and refuses more."""
 _HOUSE = ("supply", "breaker", "outlet")
 """Endings of the kinds that stay in the house when the machine is taken away."""
 
@@ -77,6 +79,7 @@ def _build(draft: Draft) -> Machine | None:
     crossings, swapped = swapped_outlets(parts, wires, wire_branches)
     faults = _faults(draft, parts, wires) | swapped
     _check_supply(draft)
+    _check_one_way(draft)
     if draft.problems:
         return None
     stamps = draft.stamps.values()
@@ -132,6 +135,14 @@ def _check_supply(draft: Draft) -> None:
     for name in supplies[1:]:
         what = f"{quoted(name)} is a second supply beside {quoted(supplies[0])}."
         draft.note(("parts", name), what, "Keep one: a machine has one plug.")
+
+
+def _check_one_way(draft: Draft) -> None:
+    """An ohmmeter's current is worked out through every state of what conducts one way: there is an end to that."""
+    valves = [name for name, stamp in draft.stamps.items() for branch in stamp.branches if branch.one_way]
+    for name in valves[MOST_ONE_WAY:]:
+        what = f"{quoted(name)} is more than the {MOST_ONE_WAY} parts of a sheet that may conduct one way only."
+        draft.note(("parts", name), what, "Leave out those that no check goes through.")
 
 
 def _earth(poles: tuple[Pole, ...]) -> str:

@@ -46,7 +46,10 @@ def _magnetron(part: PartValues, around: Surroundings) -> Stamp:
             FaultForm("worn", "is worn: it heats far too little", 8.0, worn),
         ),
         shows={"power": Shown((passes,), watts)},
-        elements=(Element("heater", cathode, part.point("FA"), filament),),
+        elements=(
+            Element("heater", cathode, part.point("FA"), filament),
+            Element("magnetron", cathode, case, passes),
+        ),
         terminals=("F", "FA", "G"),
         dead_only=dict.fromkeys(("F", "FA"), WHY),
         caution=CAUTION,

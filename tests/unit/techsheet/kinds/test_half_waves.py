@@ -54,3 +54,24 @@ def test_half_waves_are_asked_for_by_yes_or_no(answer: str) -> None:
 
 def test_without_that_it_has_no_such_fault() -> None:
     assert "output:half" not in machine("halfwaves", ('half waves: "yes"', 'half waves: "no"')).faults
+
+
+def crowd(many: int) -> tuple[tuple[str, str], ...]:
+    """So many diodes beside the first."""
+    return (
+        (
+            "  diode: {kind: diode, zone: case}\n",
+            "".join(f"  diode{number}: {{kind: diode, zone: case}}\n" for number in range(2, many + 1))
+            + "  diode: {kind: diode, zone: case}\n",
+        ),
+        ('half waves: "yes"', 'half waves: "no"'),
+    )
+
+
+def test_six_may_conduct_one_way_and_a_seventh_is_told_of_before_any_reading_is_asked() -> None:
+    found = machine("halfwaves", *crowd(6))
+    assert read_ohms(settled(found, "dead"), (("diode.2", "diode.1"),))[0, 0] > AS_GOOD_AS_OPEN_OHM
+    assert told("halfwaves", *crowd(7)) == [
+        "'diode' is more than the 6 parts of a sheet that may conduct one way only. "
+        "Leave out those that no check goes through."
+    ]

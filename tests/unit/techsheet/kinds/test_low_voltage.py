@@ -3,7 +3,9 @@
 import pytest
 
 from halfsplit.circuit import read_ohms, read_waves
+from halfsplit.predict import Predictor, candidates
 from halfsplit.predict.readings import AS_GOOD_AS_OPEN_OHM
+from halfsplit.trade import NOTHING_WRONG, Measure
 from tests.unit.techsheet.kinds.tiny import machine, settled, symptoms, told
 
 #                   blow    pump    light   click   heat    awake   stopped again
@@ -50,6 +52,18 @@ def test_a_sensor_behind_its_pull_up_shares_the_volts_by_their_ohms(setup: str, 
 def test_an_open_sensor_reads_all_of_the_rail_and_a_shorted_one_nothing() -> None:
     assert mean("on", "sensor.1", "sensor.2", "sensor:open") == pytest.approx(11.96, abs=0.05)
     assert mean("on", "sensor.1", "sensor.2", "sensor:shorted") == pytest.approx(0, abs=0.01)
+
+
+def test_direct_volts_are_proposed_where_they_stand_and_alternating_ones_elsewhere() -> None:
+    found = machine("lowvoltage")
+    actions = [action for action in candidates(Predictor(found, (NOTHING_WRONG,))) if isinstance(action, Measure)]
+    modes = {action.points: action.mode for action in actions if action.setup == "on"}
+    assert {modes[ends] for ends in (("fan.1", "fan.2"), ("LED.1", "LED.2"), ("sensor.1", "sensor.2"))} == {"dc"}
+    assert {modes[ends] for ends in (("unit.L", "unit.N"), ("heater.1", "heater.2"))} == {"volts"}
+    bare = [
+        action for action in candidates(Predictor(machine("holdin"), (NOTHING_WRONG,))) if isinstance(action, Measure)
+    ]
+    assert {action.mode for action in bare} == {"ohms", "volts"}
 
 
 def test_against_earth_an_isolated_rail_reads_next_to_nothing_and_one_on_neutral_its_volts() -> None:
