@@ -15,11 +15,13 @@ from scipy.integrate import solve_ivp  # type: ignore[import-untyped]  # scipy s
 from scipy.optimize import root  # type: ignore[import-untyped]  # scipy ships no types
 
 from halfsplit.errors import HeatError
+from halfsplit.heat.air import ZERO_CELSIUS_K
 from halfsplit.heat.bodies import HeatNetwork
 
 Real = NDArray[np.float64]
 _RELATIVE, _ABSOLUTE_K = 1e-8, 1e-6
 _REST_WATTS = 1e-6
+_WEEK_S = 6e5
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,14 +99,18 @@ def steady(network: HeatNetwork, watts: Mapping[str, float]) -> dict[str, float]
     _check_names(network, watts)
     names, held = network.free(), {body.name: body.celsius for body in network.bodies}
 
-    def gained(celsius: Real) -> Real:
-        gains = network.gains({**held, **dict(zip(names, map(float, celsius), strict=True))}, watts)
+    def gained(kelvin: Real) -> Real:
+        now = dict(zip(names, (float(value) - ZERO_CELSIUS_K for value in kelvin), strict=True))
+        gains = network.gains({**held, **now}, watts)
         return np.array([gains[name] for name in names])
 
-    found = root(gained, np.array([held[name] for name in names]))
+    # From where a week brings it, because fourth powers lead a search from cold astray; in kelvin, because the search
+    # steps in proportion to its numbers, and 0 °C would never move.
+    near = {body.name: body.celsius for body in warm(network, watts, _WEEK_S).network.bodies}
+    found = root(gained, np.array([near[name] + ZERO_CELSIUS_K for name in names]))
     if not found.success or np.abs(gained(found.x)).max(initial=0.0) > _REST_WATTS * max(1.0, *watts.values()):
         raise HeatError("It does not come to rest.", "Every heated body needs a way to one that is held.")
-    return {**held, **dict(zip(names, map(float, found.x), strict=True))}
+    return {**held, **dict(zip(names, (float(value) - ZERO_CELSIUS_K for value in found.x), strict=True))}
 
 
 def _check_names(network: HeatNetwork, names: Sequence[str] | Mapping[str, float]) -> None:
