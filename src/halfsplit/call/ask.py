@@ -10,9 +10,26 @@ from halfsplit.call.beside import ways_say
 from halfsplit.call.casefile import points_for
 from halfsplit.circuit import spice
 from halfsplit.errors import InputError
-from halfsplit.predict import Lifted, Predictor, Way, expected, ghosts, lifts_worth, ways_between
+from halfsplit.predict import Expected, Lifted, Predictor, Way, expected, ghosts, lifts_worth, ways_between
 from halfsplit.techsheet import Machine, did_you_mean, setup_of
 from halfsplit.trade import Mode, Setup, Suspect
+
+
+@dataclass(frozen=True, slots=True)
+class OtherState:
+    """What the meter would show with a contact the other way, where something is decided by a hair.
+
+    Attributes:
+        share: How likely the machine stands so.
+        moved: What stands otherwise, by name.
+        value: In the mode's unit; infinity is OL.
+        spread: One standard deviation.
+    """
+
+    share: float
+    moved: tuple[str, ...]
+    value: float
+    spread: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,6 +38,7 @@ class MeterReading:
 
     `ghost` says that a low-impedance meter would show less than a tenth of it; `chatters` names what keeps switching.
     `ways`, `lifts` and `ways_say` tell, for ohms, through what the measuring current goes and which lead to lift.
+    `others` are the ways a machine near a threshold might stand as well.
     """
 
     points: tuple[str, str]
@@ -34,6 +52,7 @@ class MeterReading:
     ways: tuple[Way, ...]
     lifts: tuple[Lifted, ...]
     ways_say: tuple[str, ...]
+    others: tuple[OtherState, ...]
 
     @property
     def open(self) -> bool:
@@ -70,6 +89,23 @@ def meter_reading(
         ways=ways,
         lifts=lifts,
         ways_say=ways_say(machine, ways, lifts, reading),
+        others=_others(value),
+    )
+
+
+def _others(value: Expected) -> tuple[OtherState, ...]:
+    carried = value.carried
+    if carried is None:
+        return ()
+    return tuple(
+        OtherState(
+            float(carried.weight[column]),
+            carried.moved(column),
+            float(value.mean[0, column]),
+            float(value.spread[0, column]),
+        )
+        for column in value.columns_of(0)
+        if column != 0
     )
 
 

@@ -77,7 +77,8 @@ def _predicted(predictor: Predictor, place: int, item: Evidence, setup: Setup) -
         chances = levels(predictor, predictor.machine.functions[item.function], setup)[:, place]
         return LEVELS[int(chances.argmax())]
     value = expected(predictor, (item.points,), item.mode, setup)
-    return show_reading(float(value.mean[0, place]), item.mode)
+    means = (float(value.mean[0, column]) for column in value.columns_of(place))
+    return " or ".join(dict.fromkeys(show_reading(mean, item.mode) for mean in means))
 
 
 def _note(predictor: Predictor, place: int, item: Evidence, setup: Setup) -> str:

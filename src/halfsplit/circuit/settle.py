@@ -10,11 +10,13 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from halfsplit.circuit.columns import UNPINNED, Columns, Mask, Positions
+from halfsplit.circuit.columns import UNPINNED, Columns, Mask, Positions, Real
 from halfsplit.circuit.network import Drive, Step, Threshold
 from halfsplit.circuit.solution import Solution
 from halfsplit.circuit.solve import solve
 from halfsplit.errors import CircuitError
+
+_NEXT_TO_NOTHING = 1e-12
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,18 +29,22 @@ class Settled:
         solution: The live solution in that state.
         chatters: By column, the drives that went round and round in the last step or an earlier one. Such a column
             stands at an arbitrary point of its round, and so does whatever was done to it afterwards.
+        margin: The least share, shape (S,), by which a quantity that decided anything in these steps would have had to
+            be larger or smaller for another decision; infinity where nothing was decided. Where it is wide, another
+            supply voltage changes what is read, but not which contacts are closed.
     """
 
     columns: Columns
     state: Positions
     solution: Solution
     chatters: dict[int, tuple[str, ...]]
+    margin: Real | None = None
 
 
 def at_rest(made: Columns) -> Settled:
     """The defined start: every setting at its first position, everything that switches at "no"."""
     state = made.layout.start(made.count)
-    return _settle(made, _with_pins(made, state), {})
+    return _settle(made, _with_pins(made, state), {}, np.full(made.count, np.inf))
 
 
 def take_step(settled: Settled, step: Step) -> Settled:
@@ -54,7 +60,8 @@ def take_step(settled: Settled, step: Step) -> Settled:
         raise CircuitError(f"There is no setting {variable!r} with a position {position!r}.")
     state = settled.state.copy()
     state[layout.variable_index[variable]] = positions.index(position)
-    return _settle(settled.columns, _with_pins(settled.columns, state), settled.chatters)
+    margin = np.full(state.shape[1], np.inf) if settled.margin is None else settled.margin
+    return _settle(settled.columns, _with_pins(settled.columns, state), settled.chatters, margin)
 
 
 def replay(made: Columns, steps: tuple[Step, ...]) -> Settled:
@@ -69,7 +76,7 @@ def _with_pins(made: Columns, state: Positions) -> Positions:
     return np.where(made.pinned == UNPINNED, state, made.pinned)
 
 
-def _settle(made: Columns, state: Positions, chattered: dict[int, tuple[str, ...]]) -> Settled:
+def _settle(made: Columns, state: Positions, chattered: dict[int, tuple[str, ...]], margin: Real) -> Settled:
     """Switch the quickest, solve again where something moved, and so on; a column that goes round stops there."""
     rows = [made.layout.variable_index[drive.name] for drive in made.layout.network.drives]
     solution = solve(made, state)
@@ -77,10 +84,12 @@ def _settle(made: Columns, state: Positions, chattered: dict[int, tuple[str, ...
     frozen = np.zeros(made.count, dtype=bool)
     seen: list[Positions] = []
     while True:
-        moving = _first_to_move(made, state, solution) & ~frozen
+        moving, near = _first_to_move(made, state, solution)
+        moving &= ~frozen
+        margin = np.minimum(margin, near)
         moved = np.flatnonzero(moving.any(axis=0))
         if not len(moved):
-            return Settled(made, state, solution, chatters)
+            return Settled(made, state, solution, chatters, margin)
         seen.append(state[rows])
         state = state.copy()
         state[rows] = np.where(moving, 1 - state[rows], state[rows])
@@ -103,35 +112,43 @@ def _movers(made: Columns, seen: list[Positions], now: Positions) -> tuple[str, 
     return tuple(drive.name for drive, moved in zip(made.layout.network.drives, moves, strict=True) if moved)
 
 
-def _first_to_move(made: Columns, state: Positions, solution: Solution) -> Mask:
-    """Which drives switch next, shape (drives, S): only the quickest of each column."""
+def _first_to_move(made: Columns, state: Positions, solution: Solution) -> tuple[Mask, Real]:
+    """Which drives switch next, only the quickest of each column, shape (drives, S); by how little it was so, (S,)."""
     layout = made.layout
     drives = layout.network.drives
     if not drives:
-        return np.zeros((0, made.count), dtype=bool)
-    pending = np.stack([_wants_to_move(drive, made, state, solution) for drive in drives])
+        return np.zeros((0, made.count), dtype=bool), np.full(made.count, np.inf)
+    decided = [_wants_to_move(drive, made, state, solution) for drive in drives]
+    pending = np.stack([wants for wants, _ in decided])
     delay = np.where(pending, np.array([[drive.delay_s] for drive in drives]), np.inf)
-    return np.asarray(pending & (delay == delay.min(axis=0)))
+    return np.asarray(pending & (delay == delay.min(axis=0))), np.min([near for _, near in decided], axis=0)
 
 
-def _wants_to_move(drive: Drive, made: Columns, state: Positions, solution: Solution) -> Mask:
-    row = made.layout.variable_index[drive.name]
+def _wants_to_move(drive: Drive, made: Columns, state: Positions, solution: Solution) -> tuple[Mask, Real]:
+    """Where a drive wants to move, and how near that decision was (infinity where no threshold could change it)."""
+    layout, never = made.layout, np.full(made.count, np.inf)
+    row = layout.variable_index[drive.name]
     is_on = state[row] == 1
-    goes_on = made.layout.holds(drive.condition, state)
-    goes_on &= np.any([_all(thresholds, solution, made.count) for thresholds in drive.on], axis=0)
-    stays_on = np.ones(made.count, dtype=bool)
+    may_go = layout.holds(drive.condition, state)
+    goes = np.max([_sureness(thresholds, solution, made.count) for thresholds in drive.on], axis=0)
+    stays, may_stay = never, np.ones(made.count, dtype=bool)
     if drive.hold is not None:
-        stays_on = _all(drive.hold, solution, made.count) & made.layout.holds(drive.hold_condition, state)
+        stays, may_stay = _sureness(drive.hold, solution, made.count), layout.holds(drive.hold_condition, state)
     free = made.pinned[row] == UNPINNED
-    return np.asarray(np.where(is_on, ~stays_on, goes_on) & free)
+    wants = np.where(is_on, ~((stays > 0) & may_stay), (goes > 0) & may_go) & free
+    near = np.where(free & np.where(is_on, may_stay, may_go), np.abs(np.where(is_on, stays, goes)), np.inf)
+    return np.asarray(wants), near
 
 
-def _all(thresholds: tuple[Threshold, ...], solution: Solution, count: int) -> Mask:
-    holds = np.ones(count, dtype=bool)
+def _sureness(thresholds: tuple[Threshold, ...], solution: Solution, count: int) -> Real:
+    """Above zero where all thresholds hold: how far, as a share, what decides is from its limit, shape (S,)."""
+    least = np.full(count, np.inf)
     for threshold in thresholds:
         look = solution.volts_across if threshold.quantity == "volts" else solution.amps_through
         wave = look(threshold.branch)
         for name in threshold.beside:
             wave = wave.plus(look(name))
-        holds &= (wave.rms >= threshold.at_least) == threshold.above
-    return holds
+        holds = (wave.rms >= threshold.at_least) == threshold.above
+        away = np.abs(wave.rms - threshold.at_least) / np.maximum(wave.rms, threshold.at_least)
+        least = np.minimum(least, np.where(holds, 1.0, -1.0) * np.maximum(away, _NEXT_TO_NOTHING))
+    return least

@@ -111,10 +111,13 @@ def meter(
                 "ghost": found.ghost,
                 "chatters": list(found.chatters),
                 **_ways_json(found),
+                "others": _others_json(found),
             }
         )
         return
     show(_meter_line(found))
+    for line in _other_lines(found):
+        show(line)
     if found.ghost:
         show("This is a ghost voltage: a low-impedance meter shows next to nothing.")
     for sentence in found.ways_say:
@@ -133,6 +136,28 @@ def _meter_line(found: MeterReading) -> str:
         spread = f" ({100 * found.value:.0f} % likely to beep)"
     shown = show_reading(found.value, found.mode)
     return f"{where}, {found.setup.says}, {meter.dial}: {shown}{'' if found.open else spread}"
+
+
+def _other_lines(found: MeterReading) -> list[str]:
+    from halfsplit.units import show_reading, show_share
+
+    return [
+        f"It is near a threshold: with {', '.join(other.moved)} the other way "
+        f"(in {show_share(other.share)} of machines) it is {show_reading(other.value, found.mode)}."
+        for other in found.others
+    ]
+
+
+def _others_json(found: MeterReading) -> list[dict[str, Any]]:
+    return [
+        {
+            "share": other.share,
+            "moved": list(other.moved),
+            "value": None if isinf(other.value) else other.value,
+            "spread": other.spread,
+        }
+        for other in found.others
+    ]
 
 
 def _ways_json(found: MeterReading) -> dict[str, Any]:

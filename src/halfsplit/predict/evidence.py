@@ -26,6 +26,8 @@ HARD_LEVEL = 0.035
 """A level seen that a suspect gives less than this contradicts it."""
 _MISSED_OPEN = 1e-6
 _MISSED_TONE = 1e-4
+_ALL = 1.0 - 1e-6
+"""A reading contradicts a suspect only if it does so whichever way its contacts stand."""
 
 # How an honest observer names what is there: rows true level, columns said level (common practice, from memory).
 _SAYS: dict[Observer, Real] = {
@@ -118,7 +120,14 @@ def fits_of(predictor: Predictor, item: Evidence, setup: Setup) -> Real:
 
 
 def density(item: Reading, value: Expected) -> Real:
-    """Density of a reading under each suspect (an atom for OL, a chance for a tone), shape (S,)."""
+    """Density of a reading under each suspect (an atom for OL, a chance for a tone), shape (S,).
+
+    Where contacts may stand either way it is the weighted mean of both.
+    """
+    return value.mixed(_density(item, value))
+
+
+def _density(item: Reading, value: Expected) -> Real:
     mean, spread = value.mean[0], value.spread[0]
     meter = METER_MODES[item.mode]
     if meter.is_tone:
@@ -152,6 +161,10 @@ def _contradicts(predictor: Predictor, item: Evidence, setup: Setup) -> Mask:
     if isinstance(item, Seen):
         return np.asarray(fits_of(predictor, item, setup) < HARD_LEVEL)
     value = expected(predictor, (item.points,), item.mode, setup)
+    return value.mixed(_is_far(item, value).astype(np.float64)) > _ALL
+
+
+def _is_far(item: Reading, value: Expected) -> Mask:
     mean, spread = value.mean[0], value.spread[0]
     if METER_MODES[item.mode].is_tone:
         return np.asarray(_chance_of_tone(item, mean) < HARD_LEVEL)

@@ -23,18 +23,21 @@ _LOGISTIC = 1.702
 
 
 def share(predictor: Predictor, function: Function, setup: Setup) -> Real:
-    """Share of rated in a setup, shape (S,)."""
-    return predictor.kept((function.name, setup.steps), lambda: _worked_out(predictor, function, setup))
-
-
-def _worked_out(predictor: Predictor, function: Function, setup: Setup) -> Real:
+    """Share of rated in a setup, shape (S,); where contacts may stand either way, the mean of both."""
+    key = (function.name, setup.steps)
     if function.cycle is None:
-        return _share_now(predictor, function, setup)
-    return _averaged(predictor, function, function.cycle, setup)
+        return predictor.kept(key, lambda: _share_now(predictor, function, setup))
+    cycle = function.cycle
+    return predictor.kept(key, lambda: _averaged(predictor, function, cycle, setup))
 
 
 def _share_now(predictor: Predictor, function: Function, setup: Setup) -> Real:
-    return _share(predictor, function, predictor.settled(setup))
+    return predictor.carried(setup).mixed(_shares(predictor, function, setup))
+
+
+def _shares(predictor: Predictor, function: Function, setup: Setup) -> Real:
+    """Share of rated in every way a machine may stand, shape (K,)."""
+    return _share(predictor, function, predictor.carried(setup).settled)
 
 
 def _averaged(predictor: Predictor, function: Function, cycle: Cycle, setup: Setup) -> Real:
@@ -67,7 +70,13 @@ def _share(predictor: Predictor, function: Function, settled: Settled) -> Real:
 
 def levels(predictor: Predictor, function: Function, setup: Setup) -> Real:
     """Probability of each level in `LEVELS` that an honest look would give, shape (4, S)."""
-    value = share(predictor, function, setup)
+    if function.cycle is not None:
+        return _levels(share(predictor, function, setup))
+    key = ("levels", function.name, setup.steps)
+    return predictor.kept(key, lambda: predictor.carried(setup).mixed(_levels(_shares(predictor, function, setup))))
+
+
+def _levels(value: Real) -> Real:
     spread = _SPREAD_SHARE * value + _SPREAD_FLOOR
     above = [np.ones_like(value)]
     above += [below((value - edge) / spread) for edge in _EDGES]

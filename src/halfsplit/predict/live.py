@@ -31,11 +31,11 @@ def refuse_live(predictor: Predictor, pairs: Pairs, meter: MeterMode, setup: Set
 
 
 def live_points(predictor: Predictor, setup: Setup) -> frozenset[str]:
-    """Points with more than 2 V to earth in a sound machine, as it stands or with what has tripped set again.
+    """Points with more than 2 V to earth in a sound machine, however it may stand, or with what has tripped set again.
 
     What opens by itself makes nothing safe to touch: a person may set it again while another has his hands inside.
     """
-    return predictor.healthy.kept(("live", setup.steps), lambda: _live_points(predictor.healthy.settled(setup)))
+    return predictor.healthy.kept(("live", setup.steps), lambda: _live_points(predictor.healthy.carried(setup).settled))
 
 
 def _live_points(settled: Settled) -> frozenset[str]:
@@ -44,7 +44,7 @@ def _live_points(settled: Settled) -> frozenset[str]:
     state = settled.state.copy()
     state[tripped] = 0
     points = layout.points
-    volts = np.maximum(settled.solution.rms_volts(), solve(settled.columns, state).rms_volts())[:, 0]
+    volts = np.maximum(settled.solution.rms_volts(), solve(settled.columns, state).rms_volts()).max(axis=1)
     return frozenset(point for point, value in zip(points, volts, strict=True) if value > LIVE_VOLTS)
 
 

@@ -78,6 +78,7 @@ def _outcomes(predictors: tuple[Predictor, ...], action: Action) -> Outcomes:
     mean = np.concatenate([value.mean for value in values], axis=1)
     spread = np.concatenate([value.spread for value in values], axis=1)
     labels, chances, middles = bands(Expected(mean, spread), action.mode)
+    chances = _mixed(values, chances)
     kept = np.flatnonzero(chances.max(axis=1) >= _LEAST_CHANCE)
     labels, middles = tuple(labels[place] for place in kept), tuple(middles[place] for place in kept)
     chances = chances[kept]
@@ -85,6 +86,13 @@ def _outcomes(predictors: tuple[Predictor, ...], action: Action) -> Outcomes:
     if len(labels) > 1:
         chances = chances * (1.0 - _STRAYING) + (1.0 - chances) * _STRAYING / (len(labels) - 1)
     return Outcomes(action, labels, chances, middles)
+
+
+def _mixed(values: list[Expected], chances: Real) -> Real:
+    """Chances of every column of several predictors, side by side, as those of their suspects."""
+    ends = np.cumsum([value.mean.shape[1] for value in values])[:-1]
+    blocks = np.split(chances, ends, axis=1)
+    return np.concatenate([value.mixed(block) for value, block in zip(values, blocks, strict=True)], axis=1)
 
 
 def bands(value: Expected, mode: Mode) -> tuple[tuple[str, ...], Real, tuple[float, ...]]:

@@ -16,12 +16,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 from halfsplit.circuit import Columns, Layout, Patch, Settled, Step, at_rest, columns, take_step
+from halfsplit.predict.carried import Carried, carry
 from halfsplit.techsheet import LIFT, PUT_BACK, Machine
-from halfsplit.trade import NOTHING_WRONG, SERVICE_A, Setup, Suspect
+from halfsplit.trade import NOTHING_WRONG, Setup, Suspect
 
 Real = NDArray[np.float64]
-SUPPLY_SPREAD = (120.0 - SERVICE_A.least) / 120.0 / 2.0
-"""One standard deviation of supply voltage: ANSI C84.1 range A, 114 to 126 V, taken as two deviations."""
 _KEPT_REPLAYS = 64
 _KEPT_ANSWERS = 20_000
 
@@ -38,6 +37,7 @@ class Predictor:
     machine: Machine
     suspects: tuple[Suspect, ...]
     _replays: OrderedDict[tuple[frozenset[str], tuple[Step, ...]], Settled] = field(default_factory=OrderedDict)
+    _ends: OrderedDict[tuple[frozenset[str], tuple[Step, ...]], Carried] = field(default_factory=OrderedDict)
     _answers: OrderedDict[object, object] = field(default_factory=OrderedDict)
 
     @cached_property
@@ -53,6 +53,17 @@ class Predictor:
     def settled(self, setup: Setup) -> Settled:
         """Every suspect's machine after the steps of a setup, lifted wires off throughout."""
         return self._after(lifted_wires(setup), switch_steps(setup))
+
+    def carried(self, setup: Setup) -> Carried:
+        """The same, and where a contact is near its threshold, how it might stand as well."""
+        steps = switch_steps(setup)
+        key = (lifted_wires(setup), steps)
+        if key not in self._ends:
+            self._ends[key] = carry(self.settled(setup), steps)
+        self._ends.move_to_end(key)
+        if len(self._ends) > _KEPT_REPLAYS:
+            self._ends.popitem(last=False)
+        return self._ends[key]
 
     def _after(self, lifted: frozenset[str], steps: tuple[Step, ...]) -> Settled:
         key = (lifted, steps)

@@ -19,10 +19,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 from halfsplit.circuit import LOW_IMPEDANCE_OHM, Settled, read_ohms, read_volts_loaded, solve
+from halfsplit.predict.carried import SUPPLY_SPREAD, Carried
 from halfsplit.predict.functions import below
 from halfsplit.predict.live import LIVE_VOLTS, is_dead, refuse_live
 from halfsplit.predict.meters import READERS
-from halfsplit.predict.predictor import SUPPLY_SPREAD, Predictor, Real
+from halfsplit.predict.predictor import Predictor, Real
 from halfsplit.predict.untouchable import refuse_untouchable
 from halfsplit.trade import Mode, Setup
 from halfsplit.units import BEEP_OHM, BEEP_SPREAD_OHM, METER_MODES, MeterMode
@@ -41,13 +42,25 @@ Pairs = tuple[tuple[str, str], ...]
 
 @dataclass(frozen=True, slots=True)
 class Expected:
-    """Readings of several pairs under every suspect: mean and standard deviation, shape (pairs, S).
+    """Readings of several pairs under every suspect: mean and standard deviation, shape (pairs, K).
+
+    The first S columns are the suspects; those that follow are suspects again, with a contact the other way, as
+    `carried` tells.
 
     A mean of infinity is OL. In the mode's unit; of a tone the mean is the chance that it sounds, without a spread.
     """
 
     mean: Real
     spread: Real
+    carried: Carried | None = None
+
+    def mixed(self, values: Real) -> Real:
+        """Values of every column, shape (…, K), as those of every suspect, shape (…, S)."""
+        return values if self.carried is None else self.carried.mixed(values)
+
+    def columns_of(self, suspect: int) -> tuple[int, ...]:
+        """The columns of one suspect, the likeliest first."""
+        return (suspect,) if self.carried is None else tuple(self.carried.of(suspect).tolist())
 
 
 def expected(predictor: Predictor, pairs: Pairs, mode: Mode, setup: Setup) -> Expected:
@@ -65,12 +78,13 @@ def expected(predictor: Predictor, pairs: Pairs, mode: Mode, setup: Setup) -> Ex
         worked = _work(predictor, missing, mode, setup)
         found = {pair: (worked.mean[row], worked.spread[row]) for row, pair in enumerate(missing)}
     rows = [predictor.kept((pair, mode, setup.steps), partial(found.__getitem__, pair)) for pair in pairs]
-    return Expected(np.stack([mean for mean, _ in rows]), np.stack([spread for _, spread in rows]))
+    carried = predictor.carried(setup)
+    return Expected(np.stack([mean for mean, _ in rows]), np.stack([spread for _, spread in rows]), carried)
 
 
 def _work(predictor: Predictor, pairs: Pairs, mode: Mode, setup: Setup) -> Expected:
     meter = METER_MODES[mode]
-    settled = predictor.settled(setup)
+    settled = predictor.carried(setup).settled
     if meter.needs == "dead":
         refuse_live(predictor, pairs, meter, setup)
         return _with_meter(_ohms(predictor, pairs, settled), meter, settled)
@@ -85,7 +99,7 @@ def _work(predictor: Predictor, pairs: Pairs, mode: Mode, setup: Setup) -> Expec
 
 def ghosts(predictor: Predictor, pair: tuple[str, str], setup: Setup) -> NDArray[np.bool_]:
     """Under which suspects volts between two points are a ghost, shape (S,)."""
-    volts = expected(predictor, (pair,), "volts", setup).mean
+    volts = expected(predictor, (pair,), "volts", setup).mean[:, : len(predictor.suspects)]
     return np.asarray(_ghosts(predictor.settled(setup), (pair,), volts)[0])
 
 

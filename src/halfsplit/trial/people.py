@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from halfsplit.call import Engine
-from halfsplit.predict import Predictor, Real, expected, levels, one_step_forgotten
+from halfsplit.predict import Expected, Predictor, Real, expected, levels, one_step_forgotten
 from halfsplit.trade import LEVELS, Action, Level, Look, Measure, Reading, Seen, Setup, Suspect
 from halfsplit.units import METER_MODES
 
@@ -132,10 +132,22 @@ def _really(setup: Setup, noise: Noise, rng: np.random.Generator) -> Setup:
     return shorter[int(rng.integers(len(shorter)))] if shorter else setup
 
 
+def _column(value: Expected, rng: np.random.Generator) -> int:
+    """How the machine happens to stand; no chance is drawn where it can stand one way only."""
+    if value.carried is None or len(value.carried.weight) == 1:
+        return 0
+    return int(rng.choice(len(value.carried.weight), p=value.carried.weight))
+
+
 def _value(hidden: World, action: Measure, setup: Setup, noise: Noise, rng: np.random.Generator) -> float:
     if rng.random() < noise.misread:
         nothing = np.inf if METER_MODES[action.mode].opens else 0.0
         return float(nothing if rng.random() < _FALSE_NOTHING else 10.0 ** rng.uniform(-1, 2.3))
     value = expected(hidden.predictor, (action.points,), action.mode, setup)
-    mean, spread = float(value.mean[0, 0]), float(value.spread[0, 0])
-    return float(abs(rng.normal(mean, spread))) if np.isfinite(mean) else np.inf
+    column = _column(value, rng)
+    mean, spread = float(value.mean[0, column]), float(value.spread[0, column])
+    meter = METER_MODES[action.mode]
+    if meter.is_tone:
+        return float(rng.random() < mean)
+    drawn = rng.normal(mean, spread) if np.isfinite(mean) else np.inf
+    return float(drawn if meter.signed else abs(drawn))

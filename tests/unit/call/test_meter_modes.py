@@ -10,6 +10,7 @@ from halfsplit.call.engine import engine_for
 from halfsplit.errors import InputError, SheetError
 from halfsplit.techsheet import load_machine
 from halfsplit.trade import MODES, Measure, Reading
+from tests.unit.techsheet.kinds.tiny import machine
 
 DRYER = load_machine("dryer")
 HEATER, CASE = ("heater.1", "heater.2"), ("heater.1", "chassis.G")
@@ -77,6 +78,16 @@ def test_a_reading_between_points_needs_two() -> None:
         read_case("readings: [{mode: volts, setup: running, reading: 118}]", "x.yaml", DRYER)
     with pytest.raises(InputError, match="between two points, and 0 are given"):
         meter_reading(DRYER, "running", ("", ""), "volts", ())
+
+
+def test_near_a_threshold_the_other_way_is_told_in_the_reading_and_in_the_reasons() -> None:
+    found = machine("holdin", ("    coil current: 40 mA\n", "    pulls in at: 118 V\n"))
+    (other,) = meter_reading(found, "pressing", HEATER, "volts", ()).others
+    assert other.moved == ("relay:pulled-in",)
+    assert other.value < 1.0
+    item = Reading(HEATER, "volts", "pressing", 60.0)
+    told = [view.reasons[0].predicted for view in advise(found, Case(evidence=(item,)), most=200).suspects]
+    assert "120 V or 0 V" in told
 
 
 def test_a_silent_heater_convicts_it_as_ol_does() -> None:
