@@ -1,5 +1,6 @@
 """The service call: a case and its file, and the advice for it. Pure functions over values."""
 
+from halfsplit.call.access import Access, access_list
 from halfsplit.call.advise import MOST_SHOWN, Advice, SuspectView, advise
 from halfsplit.call.ask import MeterReading, meter_reading, netlist_of
 from halfsplit.call.case import Case, hardest_to_reach, machine_for, told
@@ -19,7 +20,7 @@ from halfsplit.call.checks import (
 from halfsplit.call.ending import Ending, conflicting, things_of
 from halfsplit.call.engine import Engine, accept, engine_for
 from halfsplit.call.explain import Reason, in_words, suspect_says
-from halfsplit.call.tree import Branch, Node, compile_tree
+from halfsplit.call.wiring import PairReading, ReadingOf, between, show_between, standing_of
 
 __all__ = [
     "BY_HAND",
@@ -27,6 +28,7 @@ __all__ = [
     "LIVE",
     "LOOKING",
     "MOST_SHOWN",
+    "Access",
     "Advice",
     "Branch",
     "Case",
@@ -36,11 +38,15 @@ __all__ = [
     "NextCheck",
     "Node",
     "OutcomeView",
+    "PairReading",
+    "ReadingOf",
     "Reason",
     "SuspectView",
     "accept",
+    "access_list",
     "action_of",
     "advise",
+    "between",
     "case_schema",
     "caution_of",
     "compile_tree",
@@ -55,6 +61,8 @@ __all__ = [
     "one_of",
     "points_for",
     "read_case",
+    "show_between",
+    "standing_of",
     "suspect_says",
     "things_of",
     "title_of",

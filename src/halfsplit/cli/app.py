@@ -6,7 +6,7 @@ import sys
 
 import typer
 
-from halfsplit.cli import cases, find, hearing, machines, trees, trials, web, writing
+from halfsplit.cli import cases, find, hearing, looking, machines, trees, trials, web, writing
 from halfsplit.cli.output import fail
 from halfsplit.errors import HalfsplitError
 
@@ -18,7 +18,7 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
     rich_markup_mode=None,
 )
-for module in (web, find, hearing, cases, machines, writing, trees, trials):
+for module in (web, find, hearing, cases, machines, looking, writing, trees, trials):
     module.add_to(app)
 
 

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 from importlib import resources
 
-from halfsplit.drawing.layout import Scene, lay_out
+from halfsplit.drawing.layout import Scene, lay_out, lay_out_board
+from halfsplit.drawing.page import page
 from halfsplit.drawing.picture import Picture
-from halfsplit.drawing.rungs import Rung, every_strip, leftovers, rungs
+from halfsplit.drawing.rungs import Rung, boards, every_strip, leftovers, rungs
 from halfsplit.drawing.standing import Known, Standing, standing_in
-from halfsplit.drawing.strip import EVERYTHING, WINDOWS, Points, Strip, choose, fold
+from halfsplit.drawing.strip import EVERYTHING, WINDOWS, Points, Strip, check_points, choose, fold
 from halfsplit.drawing.svg import to_svg
 from halfsplit.drawing.words import in_words
 from halfsplit.techsheet import Machine
@@ -16,14 +19,47 @@ from halfsplit.techsheet import Machine
 __all__ = [
     "Rung",
     "Standing",
+    "StripDrawing",
+    "View",
+    "as_page",
     "describe_rungs",
     "draw_machine",
     "draw_rungs",
+    "draw_strips",
     "drawing_css",
     "leftovers",
     "rungs",
     "standing_in",
 ]
+
+
+@dataclass(frozen=True, slots=True)
+class View:
+    """What of the whole wiring is shown.
+
+    Attributes:
+        standing: How the machine stands; None draws contacts at rest and nothing live.
+        probes: Terminals with a probe on them: none, the red one, or both.
+        cleared: Parts, wires or branches known to be good, by name.
+        suspected: Parts, wires or branches that may be the fault, by name.
+        address: Where a tap on a terminal leads.
+    """
+
+    standing: Standing | None = None
+    probes: tuple[str, ...] = ()
+    cleared: frozenset[str] = frozenset()
+    suspected: frozenset[str] = frozenset()
+    address: Callable[[str], str] | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class StripDrawing:
+    """One rung or board: its name, its SVG, and the same in words."""
+
+    name: str
+    svg: str
+    words: str
+
 
 _HIGHEST = 900.0
 """Where a picture is folded tighter, px: little more than one screen of a telephone held upright."""
@@ -74,6 +110,32 @@ def draw_machine(machine: Machine) -> str:
     scene = Scene(machine, Known(), {})
     strips = [fold(rung, (), EVERYTHING) for rung in every_strip(machine)]
     return to_svg(lay_out(scene, strips), machine.title, _described(scene, strips))
+
+
+def draw_strips(machine: Machine, view: View) -> tuple[StripDrawing, ...]:
+    """The whole wiring in a state: each rung, each board and what is left over as a drawing of its own.
+
+    Raises:
+        InputError: A probe on a terminal that is not on the sheet, or both on the same.
+    """
+    check_points(machine, view.probes)
+    known = Known(view.cleared, view.suspected, view.standing)
+    letters = dict(zip(view.probes, "AB", strict=False))
+    scene = Scene(machine, known, letters, view.address, footed=False)
+    found = []
+    for rung in every_strip(machine):
+        strip = fold(rung, (), EVERYTHING)
+        said = in_words(machine, strip, letters)
+        found.append(StripDrawing(rung.name, to_svg(lay_out(scene, [strip]), rung.name, (said,)), said))
+    for rung in boards(machine):
+        said = f"{rung.name}: {', '.join(rung.points)}"
+        found.append(StripDrawing(rung.name, to_svg(lay_out_board(scene, rung), rung.name, (said,)), said))
+    return tuple(found)
+
+
+def as_page(title: str, setup: str, strips: Sequence[StripDrawing]) -> str:
+    """Drawings as one HTML page that needs nothing else: to print, or to carry on a telephone."""
+    return page(title, setup, [strip.svg for strip in strips], drawing_css())
 
 
 def drawing_css() -> str:

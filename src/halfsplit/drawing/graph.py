@@ -14,7 +14,7 @@ from halfsplit.circuit import ALWAYS, NEVER, Branch, Condition, Pole
 from halfsplit.techsheet import Machine
 
 LinkKind = Literal["wire", "element", "inside", "metal"]
-LOADS = frozenset({"heater", "lamp", "led", "motor", "neon", "winding", "resistor"})
+LOADS = frozenset({"heater", "lamp", "led", "motor", "neon", "winding", "resistor", "board"})
 """Symbols of things that use power: a rung is the way from one pole of the supply to another through one of them."""
 
 
@@ -127,6 +127,8 @@ def _inside(machine: Machine, elements: tuple[Link, ...]) -> list[Link]:
         conducts = _any_of(branches)
         one_part = len({part_of(point) for point in ends}) == 1
         if len(ends) == 2 and ends <= visible and one_part and ends not in drawn and conducts != NEVER:
+            if machine.parts[part_of(next(iter(ends)))].kind == "board":
+                continue  # nobody's paper shows what is on a board: it is drawn as a box with its connectors
             first = branches[0]
             symbol = "link" if () in conducts else "contact"
             found[ends] = Link(first.name, "inside", symbol, first.a, first.b, part_of(first.a), conducts=conducts)

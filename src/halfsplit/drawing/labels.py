@@ -60,6 +60,18 @@ def point_label(machine: Machine, known: Known, strip: Strip, index: int, probed
     return lines
 
 
+def connector_label(machine: Machine, known: Known, point: str, probed: bool) -> Label:
+    """A board's terminal and the wires on it, each with its colour and where it goes."""
+    lines = _lines(point, "probed" if probed else "name")
+    for wire in machine.wires.values():
+        if point in (wire.a, wire.b):
+            other = wire.b if point == wire.a else wire.a
+            lines += _lines(f"{colour_code(wire.colour)} to {other}", "wire")
+    if known.standing is not None and point in known.standing.live:
+        lines += (Line("live", "mark", "live"),)
+    return lines
+
+
 def link_label(machine: Machine, known: Known, link: Link | Fold) -> Label:
     """What a link is, and what is known of it; or how many parts a fold hides."""
     if isinstance(link, Fold):

@@ -6,12 +6,12 @@ however long a name is.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
 from halfsplit.circuit import ALWAYS
 from halfsplit.drawing.graph import Link, metal_points, supply_points, terminal_of
-from halfsplit.drawing.labels import INDENT, Label, height, link_label, point_label
+from halfsplit.drawing.labels import INDENT, Label, connector_label, height, link_label, point_label
 from halfsplit.drawing.letters import STYLES, width, wrap
 from halfsplit.drawing.picture import (
     COLUMN,
@@ -23,6 +23,7 @@ from halfsplit.drawing.picture import (
     End,
     Flag,
     Folded,
+    Frame,
     Joint,
     Mark,
     Picture,
@@ -30,6 +31,7 @@ from halfsplit.drawing.picture import (
     Span,
     Text,
 )
+from halfsplit.drawing.rungs import Rung
 from halfsplit.drawing.standing import Known, Standing, is_closed, marks_of
 from halfsplit.drawing.strip import Fold, Strip
 from halfsplit.techsheet import Machine
@@ -44,11 +46,16 @@ _PLATE = 6.0
 
 @dataclass(frozen=True, slots=True)
 class Scene:
-    """What one picture is about: the machine, what is known, and probe letters by terminal."""
+    """What one picture is about: the machine, what is known, and probe letters by terminal.
+
+    `address` says where a tap on a terminal leads; `footed` pictures say at their foot how contacts stand.
+    """
 
     machine: Machine
     known: Known
     letters: Mapping[str, str]
+    address: Callable[[str], str] | None = None
+    footed: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,7 +89,7 @@ def _heading(strip: Strip, y: float, pieces: list[Piece]) -> float:
 
 
 def _footer(scene: Scene, pieces: list[Piece], y: float) -> float:
-    moving = any(isinstance(piece, Drawn) and _moves(piece.link) for piece in pieces)
+    moving = scene.footed and any(isinstance(piece, Drawn) and _moves(piece.link) for piece in pieces)
     if not moving:
         return y
     return _write(pieces, wrap(_how_contacts_stand(scene), "note", WIDTH - 2 * _EDGE), "note", y + 8.0)
@@ -122,6 +129,22 @@ def _strip(scene: Scene, strip: Strip, y: float, pieces: list[Piece]) -> float:
     return _bottom_end(scene, spots[-1], y, pieces)
 
 
+def lay_out_board(scene: Scene, rung: Rung) -> Picture:
+    """A board as a box: its terminals one below the other on the right side, each with the wires that go to it."""
+    pieces: list[Piece] = []
+    title = wrap(rung.name[:1].upper() + rung.name[1:], "title", WIDTH - 2 * _EDGE)
+    y = top = _write(pieces, title, "title", _EDGE) + 8.0
+    for point in rung.points:
+        label = connector_label(scene.machine, scene.known, point, point in scene.letters)
+        above = STYLES[label[0].style].line / 2
+        flag = FLAG_HALF + 1.0 if point in scene.letters else 0.0
+        y += max(above, flag) + _PAD
+        _joint(scene, _Spot(point, label, above, height(label) - above, flag), y, pieces)
+        y += max(height(label) - above, flag) + _PAD
+    pieces.append(Frame(top, y))
+    return Picture(y + _EDGE, tuple(pieces))
+
+
 def _spot(scene: Scene, strip: Strip, index: int) -> _Spot:
     """The first line of a terminal's label stands beside it; all else hangs below."""
     point = strip.points[index]
@@ -140,9 +163,10 @@ def _between(scene: Scene, pair: tuple[_Spot, Link | Fold, _Spot], top: float, p
     if isinstance(between, Fold):
         pieces.append(Folded(top, bottom))
     else:
-        closed = is_closed(scene.machine, scene.known.standing or Standing(), between)
-        turned = upper.point == between.b
-        pieces.append(Drawn(between, top, bottom, closed, turned, marks_of(scene.known, between)))
+        standing = scene.known.standing or Standing()
+        closed, turned = is_closed(scene.machine, standing, between), upper.point == between.b
+        flows = between.name in standing.flowing
+        pieces.append(Drawn(between, top, bottom, closed, turned, marks_of(scene.known, between), flows))
     # Beside the middle of the symbol, or as near as the terminals' own labels let it.
     highest, lowest = top + upper.below + _PAD, bottom - lower.above - _PAD - height(label)
     _label(pieces, label, min(max((top + bottom - height(label)) / 2, highest), lowest), INDENT)
@@ -169,7 +193,8 @@ def _joint(scene: Scene, spot: _Spot, y: float, pieces: list[Piece]) -> None:
         names = tuple(line for line in spot.label if line.style == "probed")
         right = LABELS + max(width(line.text, line.style) for line in names) + _PLATE
         plate = Box(LABELS - _PLATE, top, right, top + height(names))
-    pieces.append(Joint(spot.point, y, letter, plate))
+    address = scene.address(spot.point) if scene.address else ""
+    pieces.append(Joint(spot.point, y, letter, plate, address))
     _label(pieces, spot.label, top)
 
 

@@ -74,12 +74,16 @@ class Mark:
 
 @dataclass(frozen=True, slots=True)
 class Joint:
-    """A terminal. `letter` is the probe's, if one is put there; `plate` is the frame round its name then."""
+    """A terminal. `letter` is the probe's, if one is put there; `plate` is the frame round its name then.
+
+    `address` is where a tap on it leads.
+    """
 
     point: str
     y: float
     letter: str = ""
     plate: Box | None = None
+    address: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,6 +110,7 @@ class Drawn:
     closed: bool
     turned: bool
     marks: tuple[str, ...]
+    flows: bool = False
 
     @property
     def middle(self) -> float:
@@ -145,7 +150,15 @@ class Span:
     bottom: float
 
 
-Piece = Span | Text | Mark | Joint | Flag | Drawn | Folded | End
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """A board: a box whose terminals stand on its right side, from `top` to `bottom`."""
+
+    top: float
+    bottom: float
+
+
+Piece = Frame | Span | Text | Mark | Joint | Flag | Drawn | Folded | End
 
 
 @dataclass(frozen=True, slots=True)

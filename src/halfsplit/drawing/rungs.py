@@ -13,7 +13,7 @@ from halfsplit.drawing.graph import Link, links_of, metal_points, part_of, suppl
 from halfsplit.drawing.paths import Graph, make_graph, way_through
 from halfsplit.techsheet import Machine
 
-RungKind = Literal["load", "bridge", "no load", "metal", "spare"]
+RungKind = Literal["load", "bridge", "no load", "metal", "spare", "board"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,8 +23,8 @@ class Rung:
     Attributes:
         name: What it is called.
         kind: Through a load; a `bridge` through another contact to the same load; ground wires and whatever
-            else has `no load`; cabinet `metal`; a `spare` terminal with nothing on it.
-        points: Terminals, one more than links.
+            else has `no load`; cabinet `metal`; a `spare` terminal with nothing on it; the connectors of a `board`.
+        points: Terminals, one more than links; of a board all of them, and no links.
         links: Links, each between two neighbouring terminals.
         volts: Sound supply voltage from one end to the other, RMS; 0 where it does not run from pole to pole.
     """
@@ -76,6 +76,15 @@ def _leftovers(machine: Machine, found: Iterable[Rung]) -> tuple[Rung, ...]:
         metal = tuple(link for link in left if link.kind == "metal")
         strips.append(Rung(f"{machine.title_of(part_of(screws[0]))}: all one point", "metal", screws, metal))
     return tuple(strips)
+
+
+def boards(machine: Machine) -> tuple[Rung, ...]:
+    """Each board as what its paper shows of it: its terminals, in the sheet's order."""
+    made = [part for part in machine.parts.values() if part.kind == "board"]
+    return tuple(
+        Rung(f"{part.title}: its connectors", "board", tuple(f"{part.name}.{end}" for end in part.terminals), ())
+        for part in made
+    )
 
 
 def spare(point: str) -> Rung:

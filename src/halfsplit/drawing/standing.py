@@ -21,11 +21,13 @@ class Standing:
         positions: Variable to position; what is missing stands at the sheet's defined start.
         lifted: Names of lifted wires.
         live: Terminals that carry voltage against the cabinet, as far as whoever asks has worked out.
+        flowing: Wires and branches with current in them, likewise.
     """
 
     positions: Mapping[str, str] = field(default_factory=dict)
     lifted: frozenset[str] = frozenset()
     live: frozenset[str] = frozenset()
+    flowing: frozenset[str] = frozenset()
 
 
 @dataclass(frozen=True, slots=True)

@@ -65,7 +65,7 @@ class Strip:
     between: tuple[Link | Fold, ...]
 
 
-def check_points(machine: Machine, points: Points) -> None:
+def check_points(machine: Machine, points: Sequence[str]) -> None:
     """Refuse points that no probe can be put on.
 
     Raises:
@@ -74,7 +74,7 @@ def check_points(machine: Machine, points: Points) -> None:
     for point in points:
         if point not in machine.points:
             raise InputError(f"There is no terminal {point!r} on this sheet.", did_you_mean(point, machine.points))
-    if points[0] == points[1]:
+    if len(set(points)) < len(points):
         raise InputError(f"Both probes are on {points[0]!r}.", "Put them on two terminals.")
 
 

@@ -22,6 +22,7 @@ from halfsplit.drawing.picture import (
     End,
     Flag,
     Folded,
+    Frame,
     Joint,
     Mark,
     Picture,
@@ -33,6 +34,8 @@ from halfsplit.drawing.symbols import TURNED, shape
 from halfsplit.drawing.tags import Value, circle, line, path, tag, words
 
 _HUES = {"A": "red", "B": "black"}
+_TAP_HALF = 16.0
+"""Half the height of what a thumb can hit of a terminal, px: 32 of the 24 that WCAG 2.2 asks for (2.5.8)."""
 _BASELINE = 0.35
 """From the middle of a line of text down to its baseline, in its size."""
 
@@ -56,6 +59,7 @@ def _text(text: Text) -> str:
 def _drawn(drawn: Drawn) -> str:
     css = " ".join(("wd-link", *(f"wd-is-{mark}" for mark in drawn.marks)))
     inside = _wire(drawn) if drawn.link.kind == "wire" else _part(drawn)
+    inside += _flow(drawn) if drawn.flows else ""
     return tag("g", css, inside, data_link=drawn.link.name)
 
 
@@ -71,6 +75,12 @@ def _wire(drawn: Drawn) -> str:
     return "".join(line(css, COLUMN, top, COLUMN, bottom) for css in layers for top, bottom in pieces)
 
 
+def _flow(drawn: Drawn) -> str:
+    """Two strokes beside the link that say: current. It alternates, so they point nowhere."""
+    x, y = COLUMN - 16.0, drawn.middle
+    return path("wd-flow", f"M{x - 4} {y - 7} q4 -5 8 0 M{x - 4} {y} q4 -5 8 0 M{x - 4} {y + 7} q4 -5 8 0")
+
+
 def _part(drawn: Drawn) -> str:
     if drawn.link.kind == "metal":
         return line("wd-metal", COLUMN, drawn.top, COLUMN, drawn.bottom)
@@ -79,6 +89,12 @@ def _part(drawn: Drawn) -> str:
     leads = line("wd-ink", COLUMN, drawn.top, COLUMN, drawn.middle - reach)
     leads += line("wd-ink", COLUMN, drawn.middle + reach, COLUMN, drawn.bottom)
     return leads + tag("g", "wd-symbol", inside, transform=f"translate({COLUMN:.0f} {drawn.middle:.1f}){turn}")
+
+
+def _frame(frame: Frame) -> str:
+    """The box of a board, its right side where its terminals stand."""
+    size = {"width": COLUMN - FLAG_LEFT, "height": frame.bottom - frame.top}
+    return tag("rect", "wd-board", x=FLAG_LEFT, y=frame.top, rx=6, **size)
 
 
 def _folded(folded: Folded) -> str:
@@ -93,7 +109,13 @@ def _joint(joint: Joint) -> str:
         size = {"width": box.right - box.left, "height": box.bottom - box.top}
         plate = tag("rect", css, x=box.left, y=box.top, rx=4, **size)
     leader = line("wd-leader", COLUMN, joint.y, LABELS - 4.0, joint.y)
-    return leader + plate + tag("circle", "wd-joint", cx=COLUMN, cy=joint.y, r=5.5, data_point=joint.point)
+    drawn = leader + plate + tag("circle", "wd-joint", cx=COLUMN, cy=joint.y, r=5.5, data_point=joint.point)
+    if not joint.address:
+        return drawn
+    # A thumb needs more than the circle: all of the terminal's line is to be tapped.
+    size = {"width": WIDTH - COLUMN + 8.0, "height": 2 * _TAP_HALF}
+    field = tag("rect", "wd-tap", x=COLUMN - 12.0, y=joint.y - _TAP_HALF, rx=4, **size)
+    return tag("a", "wd-go", field + drawn, href=joint.address, aria_label=f"probe on {joint.point}")
 
 
 def _span(span: Span) -> str:
@@ -138,6 +160,7 @@ def _end(end: End) -> str:
 
 
 _WRITERS: dict[type, Callable[..., str]] = {
+    Frame: _frame,
     End: _end,
     Span: _span,
     Folded: _folded,
@@ -147,4 +170,4 @@ _WRITERS: dict[type, Callable[..., str]] = {
     Mark: _mark,
     Text: _text,
 }
-_LAYERS: list[type[Piece]] = [End, Span, Folded, Drawn, Joint, Flag, Mark, Text]
+_LAYERS: list[type[Piece]] = [Frame, End, Span, Folded, Drawn, Joint, Flag, Mark, Text]

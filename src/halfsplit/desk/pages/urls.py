@@ -2,13 +2,15 @@
 
 from django.urls import path
 
-from halfsplit.desk.pages import call, home, new, own, patterns, sheets, steps, style
+from halfsplit.desk.pages import call, home, new, own, patterns, sheets, steps, style, wiring
 
 urlpatterns = [
     path("", home.calls_page, name="home"),
     path("new/", new.new_call, name="new"),
     path("new/own-sheet/", own.own_sheet, name="own"),
     path("calls/<int:number>/", call.call_page, name="call"),
+    path("calls/<int:number>/wiring/", wiring.of_call, name="call_wiring"),
+    path("wiring/<str:sheet>/", wiring.of_sheet, name="sheet_wiring"),
     path("calls/<int:number>/reading/", steps.add_reading, name="add_reading"),
     path("calls/<int:number>/seen/", steps.add_seen, name="add_seen"),
     path("calls/<int:number>/skip/", steps.skip, name="skip"),

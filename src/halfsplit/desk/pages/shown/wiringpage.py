@@ -1,0 +1,101 @@
+"""What the wiring page shows: strips to tap, and what a meter would read between the two terminals tapped."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from urllib.parse import urlencode
+
+from django.utils.safestring import SafeString, mark_safe
+
+from halfsplit.call import between, standing_of, suspect_says
+from halfsplit.drawing import View, draw_strips
+from halfsplit.techsheet import Machine
+from halfsplit.trade import Suspect
+
+_MOST_SUSPECTS = 3
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What the address asks for: the page's own, a setup, and up to two terminals."""
+
+    address: str
+    setup: str
+    a: str
+    b: str
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One machine and what a meter would show in it."""
+
+    who: str
+    shows: str
+
+
+@dataclass(frozen=True, slots=True)
+class WiringPage:
+    """All of it. `says` tells what to tap next, or what is read."""
+
+    title: str
+    address: str
+    setups: tuple[tuple[str, str, bool], ...]
+    a: str
+    b: str
+    says: str
+    readings: tuple[Line, ...]
+    strips: tuple[SafeString, ...]
+    words: tuple[str, ...]
+    cautions: tuple[str, ...]
+
+
+def wiring_of(machine: Machine, asked: Asked, suspects: tuple[Suspect, ...]) -> WiringPage:
+    """The page in the setup asked for, the sheet's first where it is none of them.
+
+    Raises:
+        InputError: A terminal that is not on the sheet.
+    """
+    setup = asked.setup if asked.setup in machine.setups else next(iter(machine.setups))
+    probes = tuple(point for point in (asked.a, asked.b) if point)
+    strips = draw_strips(machine, View(standing_of(machine, setup), probes, address=_tap(asked, setup)))
+    readings = _readings(machine, setup, probes, suspects)
+    return WiringPage(
+        title=machine.title,
+        address=asked.address,
+        setups=tuple((name, one.says, name == setup) for name, one in machine.setups.items()),
+        a=asked.a,
+        b=asked.b,
+        says=_says(probes),
+        readings=readings,
+        strips=tuple(mark_safe(strip.svg) for strip in strips),  # noqa: S308  # `drawing` escapes all text
+        words=tuple(strip.words for strip in strips),
+        cautions=machine.cautions,
+    )
+
+
+def _tap(asked: Asked, setup: str) -> Callable[[str], str]:
+    """Where a tap on a terminal leads: the first sets the red probe, the second the black one, a third begins anew."""
+
+    def address(point: str) -> str:
+        second = asked.a and not asked.b and point != asked.a
+        probes = {"a": asked.a, "b": point} if second else {"a": point}
+        return f"{asked.address}?{urlencode({'setup': setup, **probes})}"
+
+    return address
+
+
+def _readings(machine: Machine, setup: str, probes: tuple[str, ...], suspects: tuple[Suspect, ...]) -> tuple[Line, ...]:
+    if len(probes) < 2:
+        return ()
+    read = between(machine, setup, (probes[0], probes[1]), suspects[:_MOST_SUSPECTS])
+    rows = (("Nothing wrong" if not row.who.faults else suspect_says(machine, row.who), row.shows) for row in read.rows)
+    return tuple(Line(who[:1].upper() + who[1:], shows) for who, shows in rows)
+
+
+def _says(probes: tuple[str, ...]) -> str:
+    if not probes:
+        return "Tap a terminal to put the red probe on it."
+    if len(probes) == 1:
+        return f"Red on {probes[0]}. Tap another terminal for the black one."
+    return f"Red on {probes[0]}, black on {probes[1]}:"

@@ -1,0 +1,60 @@
+"""The whole wiring on a page: a state, two taps, and what a meter would read, sound and under the leading suspects."""
+
+from __future__ import annotations
+
+import re
+from html import unescape
+
+import pytest
+from django.test import Client
+
+from halfsplit.desk.records import store
+from halfsplit.desk.records.values import CallRecord
+from halfsplit.trade import Seen
+
+pytestmark = pytest.mark.django_db
+
+
+def _addresses(page: str) -> dict[str, str]:
+    """Terminal to where a tap on it leads."""
+    found = re.findall(r'<a class="wd-go" href="([^"]+)" aria-label="probe on ([^"]+)"', page)
+    return {unescape(point): unescape(address) for address, point in found}
+
+
+def test_two_taps_put_the_probes_and_tell_what_a_sound_machine_reads(client: Client) -> None:
+    first = client.get("/wiring/dryer/?setup=running").content.decode()
+    assert "Tap a terminal" in first
+    second = client.get(_addresses(first)["heater.1"]).content.decode()
+    assert "Red on heater.1" in second
+    third = client.get(_addresses(second)["heater.2"]).content.decode()
+    assert "Red on heater.1, black on heater.2" in third
+    assert "<strong>234\u00a0V</strong> Nothing wrong" in third.replace(" V<", "\u00a0V<")
+    again = client.get(_addresses(third)["TB.L1"]).content.decode()
+    assert "Red on TB.L1. Tap another" in again
+
+
+def test_where_the_machine_is_dead_ohms_are_told(client: Client) -> None:
+    page = client.get("/wiring/dryer/?setup=dead&a=heater.1&b=heater.2").content.decode()
+    assert "10.7" in page
+    assert "Ω" in page
+
+
+def test_a_call_tells_what_its_leading_suspects_would_read(client: Client, call: CallRecord) -> None:
+    store.add_entry(call.number, Seen("drum turns", "normal", "technician", "running"))
+    page = client.get(f"/calls/{call.number}/wiring/?setup=running&a=heater.1&b=heater.2").content.decode()
+    assert "The heater is open" in page
+    assert page.count("<strong>") >= 3
+
+
+def test_every_rung_is_there_in_strokes_and_in_words(client: Client) -> None:
+    page = client.get("/wiring/dryer/").content.decode()
+    assert page.count("<svg") == page.split("The same in words")[1].count("<li>") >= 8
+
+
+def test_a_sheet_or_a_terminal_that_is_not_there_is_said_so(client: Client) -> None:
+    assert client.get("/wiring/spaceship/").status_code == 404
+    assert client.get("/wiring/dryer/?a=heater.9").status_code == 422
+
+
+def test_an_unknown_setup_falls_back_to_the_first(client: Client) -> None:
+    assert client.get("/wiring/dryer/?setup=nonsense").status_code == 200
