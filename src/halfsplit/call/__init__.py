@@ -20,6 +20,7 @@ from halfsplit.call.checks import (
 from halfsplit.call.ending import Ending, conflicting, things_of
 from halfsplit.call.engine import Engine, accept, engine_for
 from halfsplit.call.explain import Reason, in_words, suspect_says
+from halfsplit.call.tree import Branch, Node, compile_tree
 from halfsplit.call.wiring import PairReading, ReadingOf, between, show_between, standing_of
 
 __all__ = [
