@@ -7,8 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from halfsplit.errors import InputError
-from halfsplit.units import read_quantity, read_reading, show, show_reading, write_reading
-from halfsplit.units.quantity import read_conductor, read_minutes, read_power, read_temperature, split_quantity
+from halfsplit.units import read_conductor, read_quantity, read_reading, show, show_reading, write_reading
+from halfsplit.units.quantity import read_minutes, read_power, read_temperature, split_quantity
 
 MOST = {"volts": 1000.0, "low-z": 1000.0, "ohms": 100e6, "amps": 400.0}
 LEAST_SHOWN = {"volts": 0.05, "low-z": 0.05, "ohms": 0.05, "amps": 0.005}

@@ -71,3 +71,10 @@ def test_metres_and_feet_are_the_same_wire() -> None:
     gauge, ohm = read_conductor("14 AWG 304.8 m")
     assert gauge == 14
     assert ohm == pytest.approx(_ohm_per_1000_ft(14))
+
+
+@pytest.mark.parametrize(("area", "most"), [(1.5, 12.1), (2.5, 7.41), (4, 4.61), (6, 3.08), (10, 1.83)])
+def test_a_cross_section_has_less_than_iec_60228_allows_and_not_much(area: float, most: float) -> None:
+    # M: IEC 60228, solid copper, the most at 20 °C in ohm per kilometre; it allows for drawing and tinning.
+    at_20 = read_conductor(f"{area:g} mm² 1000 m")[1] / (1.0 + 0.00393 * 55.0)
+    assert 0.92 * most < at_20 < most

@@ -1,10 +1,10 @@
 """Read and print quantities as people write them; SI inside (temperatures in °C, times in minutes)."""
 
+from halfsplit.units.conductor import read_conductor
 from halfsplit.units.meter import BEEP_OHM, BEEP_SPREAD_OHM, METER_MODES, MeterMode
 from halfsplit.units.quantity import (
     EXAMPLES,
     UNITS,
-    read_conductor,
     read_current,
     read_length,
     read_minutes,

@@ -62,9 +62,7 @@ _FORM = re.compile(r"([-+]?[0-9.,]+(?:[eE][-+]?[0-9]+)?)(?: ?([^0-9 ].*))?")
 _GROUPS = re.compile(r"[-+]?[1-9][0-9]{0,2}(,[0-9]{3})+(\.[0-9]+)?")
 _PLAIN = re.compile(r"[-+]?([0-9]+\.?[0-9]*|\.[0-9]+)")
 _LETTER_INSIDE = re.compile(r"([0-9]+)([kKMRr])([0-9]+)")
-_CONDUCTOR = re.compile(r"([0-9]{1,2}) ?AWG,? ?([0-9.].*)", re.IGNORECASE)
 _METRES_PER_FOOT = 0.3048
-_OHM_PER_METRE_CMIL = 10.371 * 1.21615 / _METRES_PER_FOOT
 
 
 class SlipError(InputError):
@@ -80,7 +78,7 @@ def split_quantity(text: str) -> tuple[float, str]:
     >>> split_quantity("2,4 kΩ"), split_quantity("1,200 W"), split_quantity("0.4")
     ((2400.0, 'Ω'), (1200.0, 'W'), (0.4, ''))
     """
-    words = _tidy(text)
+    words = tidy(text)
     form = _FORM.fullmatch(words)
     if form is None or len(words) > _MOST_CHARACTERS:
         raise InputError(f"{quoted(text)} is not a quantity.", "Write a number and a unit, as in 16 Ω.")
@@ -91,7 +89,7 @@ def split_quantity(text: str) -> tuple[float, str]:
     return _number(number, prefix, text), unit
 
 
-def _tidy(text: str) -> str:
+def tidy(text: str) -> str:
     """One kind of space, minus, ohm, micro and degree sign."""
     return " ".join(text.translate(_SAME_SIGN).split())
 
@@ -178,7 +176,7 @@ def read_power(text: str) -> tuple[float, float]:
     >>> read_power("5.4 kW at 240 V")
     (5400.0, 240.0)
     """
-    parts = re.split(r" at | ?@ ?", _tidy(text))
+    parts = re.split(r" at | ?@ ?", tidy(text))
     if len(parts) != 2:
         raise InputError(f"{quoted(text)} is not a power at a voltage.", "Write it as in 5.4 kW at 240 V.")
     return read_quantity(parts[0], "W"), read_quantity(parts[1], "V")
@@ -226,31 +224,6 @@ def read_temperature(text: str) -> float:
     return celsius
 
 
-def read_conductor(text: str) -> tuple[int, float]:
-    """Gauge (AWG) and ohms of a copper conductor, from `16 AWG 0.6 m`.
-
-    Resistance at 75 °C: 10.371 · 1.21615 Ω·cmil/ft over the area in circular mils, diameter after ASTM B258
-    (NEC chapter 9 table 8 agrees within 0.4 %).
-
-    Raises:
-        InputError: Not a gauge and a length, or a gauge outside 0 to 30.
-
-    >>> gauge, ohm = read_conductor("10 AWG 1000 ft")
-    >>> gauge, round(ohm, 3)
-    (10, 1.215)
-    """
-    form = _CONDUCTOR.fullmatch(_tidy(text))
-    right = "Write a gauge and a length, as in 16 AWG 0.6 m."
-    if form is None:
-        raise InputError(f"{quoted(text)} is not a conductor.", right)
-    gauge = int(form.group(1))
-    if gauge > 30:
-        raise InputError(f"{quoted(text)} is thinner than any appliance wire.", right)
-    metres = _metres(form.group(2), text, right)
-    mils = 5.0 * 92.0 ** ((36 - gauge) / 39.0)
-    return gauge, _OHM_PER_METRE_CMIL / mils**2 * metres
-
-
 def read_length(text: str) -> float:
     """Metres, from metres or feet.
 
@@ -260,10 +233,15 @@ def read_length(text: str) -> float:
     >>> round(read_length("40 ft"), 3)
     12.192
     """
-    return _metres(text, text, "Write it as in 12 m or 40 ft.")
+    return metres_in(text, text, "Write it as in 12 m or 40 ft.")
 
 
-def _metres(written: str, text: str, right: str) -> float:
+def metres_in(written: str, text: str, right: str) -> float:
+    """Metres of a length as `written`, which is all or a part of `text`; `right` is what would be right.
+
+    Raises:
+        InputError: No length, or none of a house or an appliance.
+    """
     length, unit = split_quantity(written)
     if unit not in ("m", "ft"):
         raise InputError(f"{quoted(text)} has no length.", right)

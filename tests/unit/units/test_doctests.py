@@ -7,7 +7,8 @@ import pytest
 
 
 @pytest.mark.parametrize(
-    ("module", "least"), [("errors", 1), ("units.quantity", 6), ("units.reading", 1), ("units.show", 4)]
+    ("module", "least"),
+    [("errors", 1), ("units.conductor", 2), ("units.quantity", 6), ("units.reading", 1), ("units.show", 4)],
 )
 def test_the_examples_are_true(module: str, least: int) -> None:
     result = doctest.testmod(importlib.import_module(f"halfsplit.{module}"))

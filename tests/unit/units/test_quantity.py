@@ -185,10 +185,26 @@ def test_a_conductor_by_gauge_and_length() -> None:
     assert read_conductor("12awg, 304.8 m")[1] == pytest.approx(ohm)
 
 
+@pytest.mark.parametrize("text", ["2.5 mm² 10 m", "2,5 mm2 10 m", "2.5mm^2, 10 m", "2.5 sq mm 10 m"])
+def test_a_conductor_by_cross_section_and_length(text: str) -> None:
+    gauge, ohm = read_conductor(text)
+    assert gauge == 13
+    assert ohm == pytest.approx(read_conductor("10 AWG 10 m")[1] * 5.261 / 2.5, rel=1e-3)  # 10 AWG is 5.261 mm²
+
+
+@pytest.mark.parametrize(("text", "what"), [("0.02 mm² 1 m", "thinner"), ("70 mm² 1 m", "thicker")])
+def test_a_cross_section_of_no_appliance_gets_a_sentence(text: str, what: str) -> None:
+    with pytest.raises(InputError) as caught:
+        read_conductor(text)
+    assert caught.value.what == f"{text!r} is {what} than any appliance wire."
+    assert caught.value.right == "Write it as in 1.5 mm² 0.6 m."
+
+
 @pytest.mark.parametrize(
     ("text", "what"),
     [
         ("12 AWG", "'12 AWG' is not a conductor."),
+        ("2.5 mm²", "'2.5 mm²' is not a conductor."),
         ("2 m", "'2 m' is not a conductor."),
         (f"{'6' * 5000} AWG 1 m", f"'{'6' * 59}…' is not a conductor."),
         ("31 AWG 1 m", "'31 AWG 1 m' is thinner than any appliance wire."),

@@ -30,8 +30,10 @@ _BESIDE = "other"
 _OTHER_LEGS = {"opposite": math.pi, "third": -2.0 * math.pi / 3.0, "none": None}
 """Phase of the house's other leg against the line, radian."""
 _MOST_SPLIT_VOLTS = 140.0
-_GAUGE_BY_RATING = ((15.0, 14), (20.0, 12), (30.0, 10), (40.0, 8), (55.0, 6))
+_CABLES_IN_AWG = ((15.0, "14 AWG"), (20.0, "12 AWG"), (30.0, "10 AWG"), (40.0, "8 AWG"), (55.0, "6 AWG"))
 """Copper for each breaker: NEC 240.4(D) up to 30 A, table 310.16 at 60 °C above (from memory)."""
+_CABLES_IN_MM2 = ((10.0, "1.5 mm²"), (16.0, "2.5 mm²"), (25.0, "4 mm²"), (32.0, "6 mm²"), (50.0, "10 mm²"))
+"""The same for 230 V: fixed wiring in walls (common practice, from memory)."""
 
 
 def _circuit(part: PartValues, around: Surroundings) -> Stamp:
@@ -81,12 +83,13 @@ def _resistances(part: PartValues) -> tuple[float, float]:
     if part.has("conductor resistance"):
         whole = part.number("conductor resistance")
         return min(SERVICE_OHM, whole / 2.0), max(whole - SERVICE_OHM, whole / 2.0)
-    rating = part.number("rating")
-    gauge = next((gauge for most, gauge in _GAUGE_BY_RATING if rating <= most), None)
-    if gauge is None:
+    rating, metric = part.number("rating"), part.number("volts") > _MOST_SPLIT_VOLTS
+    sizes = _CABLES_IN_MM2 if metric else _CABLES_IN_AWG
+    size = next((size for most, size in sizes if rating <= most), None)
+    if size is None:
         what = f"A circuit of {show(rating, 'A')} is beyond a house's outlets."
         raise InputError(what, "Check the rating, or give its `conductor resistance`.")
-    return SERVICE_OHM, read_conductor(f"{gauge} AWG {part.number('run'):g} m")[1]
+    return SERVICE_OHM, read_conductor(f"{size} {part.number('run'):g} m")[1]
 
 
 def _faults(part: PartValues, legs: tuple[str, ...]) -> tuple[FaultForm, ...]:

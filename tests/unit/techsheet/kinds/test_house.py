@@ -171,6 +171,15 @@ def test_the_cable_of_a_circuit_is_what_its_breaker_asks_for_over_its_run() -> N
         assert drop / amps(at, "house:L") == pytest.approx(2 * (0.04 * table + 0.03), rel=0.015)
 
 
+def test_a_circuit_of_230_v_has_a_cable_in_square_millimetres() -> None:
+    # By hand: 2.5 mm² for 16 A, 8.39 mΩ/m at 75 °C, 12 m there and 12 m back, and the service.
+    found = machine("circuit230", ("conductor resistance: 0.3 Ω, ", ""))
+    at = settled(found, "on")
+    drop = 230 - volts(at, "house.L", "house.N")
+    drop -= 0.03 * 230 / 144  # what the rest of the house drops in the service neutral
+    assert drop / amps(at, "house:L") == pytest.approx(2 * (12 * 8.39e-3 + 0.03), rel=0.002)
+
+
 def test_what_cannot_be_a_circuit_is_told() -> None:
     assert told("circuit120", ("title: house supply", "rating: 100 A")) == [
         "A circuit of 100 A is beyond a house's outlets. Check the rating, or give its `conductor resistance`."
