@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import partial
 from importlib import resources
 
 from halfsplit.drawing.layout import Scene, lay_out, lay_out_board
@@ -42,14 +43,14 @@ class View:
         probes: Terminals with a probe on them: none, the red one, or both.
         cleared: Parts, wires or branches known to be good, by name.
         suspected: Parts, wires or branches that may be the fault, by name.
-        address: Where a tap on a terminal leads.
+        address: Where a tap on a terminal leads, from the number of its strip and its name.
     """
 
     standing: Standing | None = None
     probes: tuple[str, ...] = ()
     cleared: frozenset[str] = frozenset()
     suspected: frozenset[str] = frozenset()
-    address: Callable[[str], str] | None = None
+    address: Callable[[int, str], str] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,16 +122,22 @@ def draw_strips(machine: Machine, view: View) -> tuple[StripDrawing, ...]:
     check_points(machine, view.probes)
     known = Known(view.cleared, view.suspected, view.standing)
     letters = dict(zip(view.probes, "AB", strict=False))
-    scene = Scene(machine, known, letters, view.address, footed=False)
-    found = []
+    found: list[StripDrawing] = []
     for rung in every_strip(machine):
+        scene = _scene(machine, known, letters, view, len(found))
         strip = fold(rung, (), EVERYTHING)
         said = in_words(machine, strip, letters)
         found.append(StripDrawing(rung.name, to_svg(lay_out(scene, [strip]), rung.name, (said,)), said))
     for rung in boards(machine):
+        scene = _scene(machine, known, letters, view, len(found))
         said = f"{rung.name}: {', '.join(rung.points)}"
         found.append(StripDrawing(rung.name, to_svg(lay_out_board(scene, rung), rung.name, (said,)), said))
     return tuple(found)
+
+
+def _scene(machine: Machine, known: Known, letters: dict[str, str], view: View, number: int) -> Scene:
+    address = None if view.address is None else partial(view.address, number)
+    return Scene(machine, known, letters, address, footed=False)
 
 
 def as_page(title: str, setup: str, strips: Sequence[StripDrawing]) -> str:

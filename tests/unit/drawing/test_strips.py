@@ -64,8 +64,12 @@ def test_a_board_is_a_box_with_every_terminal_and_its_wires() -> None:
 
 
 def test_a_tap_leads_where_the_page_says() -> None:
-    strips = draw_strips(_dryer(), View(address=lambda point: f"?a={point}"))
-    links = [a.get("href") for strip in strips for a in ElementTree.fromstring(strip.svg).iter(f"{SVG}a")]
+    strips = draw_strips(_dryer(), View(address=lambda number, point: f"?a={point}#{number}"))
+    links = [
+        str(a.get("href")).partition("#")[0]
+        for strip in strips
+        for a in ElementTree.fromstring(strip.svg).iter(f"{SVG}a")
+    ]
     assert "?a=heater.1" in links
     assert set(links) == {f"?a={point}" for point in _dryer().points}
 

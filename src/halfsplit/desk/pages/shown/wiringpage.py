@@ -74,13 +74,16 @@ def wiring_of(machine: Machine, asked: Asked, suspects: tuple[Suspect, ...]) -> 
     )
 
 
-def _tap(asked: Asked, setup: str) -> Callable[[str], str]:
-    """Where a tap on a terminal leads: the first sets the red probe, the second the black one, a third begins anew."""
+def _tap(asked: Asked, setup: str) -> Callable[[int, str], str]:
+    """Where a tap on a terminal leads: the first sets the red probe, the second the black one, a third begins anew.
 
-    def address(point: str) -> str:
+    The page comes back with the same strip under the thumb.
+    """
+
+    def address(strip: int, point: str) -> str:
         second = asked.a and not asked.b and point != asked.a
         probes = {"a": asked.a, "b": point} if second else {"a": point}
-        return f"{asked.address}?{urlencode({'setup': setup, **probes})}"
+        return f"{asked.address}?{urlencode({'setup': setup, **probes})}#strip-{strip}"
 
     return address
 
