@@ -1,7 +1,7 @@
 """Dry air at one atmosphere: what convection needs of it.
 
-Table A.4 of Incropera, DeWitt, Bergman & Lavine, Fundamentals of Heat and Mass Transfer, 6th edition (from memory; it is
-within 3 % of CoolProp 8.0); between its rows everything is taken as straight.
+Table A.4 of Incropera, DeWitt, Bergman & Lavine, Fundamentals of Heat and Mass Transfer, 6th edition (from memory; it
+is within 3 % of CoolProp 8.0); between its rows everything is taken as straight.
 """
 
 from __future__ import annotations
