@@ -20,6 +20,7 @@ from halfsplit.errors import Problem
 from halfsplit.predict import Predictor, levels
 from halfsplit.techsheet import Machine, read_document, read_sheet, sheet_text
 from halfsplit.trade import NOTHING_WRONG, Suspect
+from tests.unit.techsheet.kinds.tiny import SHEETS, text_of
 
 DRYER, _ = sheet_text("dryer")
 WORDS = sorted(set(DRYER.split()))
@@ -150,10 +151,10 @@ MUTATIONS: tuple[Mutation, ...] = (
 )
 
 
-def mutant(seed: int) -> str:
-    """The dryer's sheet with one to four changes."""
+def mutant(seed: int, text: str = DRYER) -> str:
+    """A sheet, the dryer's if none is given, with one to four changes."""
     rng = random.Random(seed)
-    lines = DRYER.splitlines()
+    lines = text.splitlines()
     for _ in range(rng.choice((1, 1, 1, 2, 4))):
         rng.choice(MUTATIONS)(rng, lines)
         lines = lines or [""]
@@ -167,6 +168,16 @@ def test_a_mutant_of_the_dryer_is_a_machine_or_gets_sentences(batch: int) -> Non
             check(mutant(seed))
         except BaseException as error:
             error.add_note(f"mutant({seed})")
+            raise
+
+
+@pytest.mark.parametrize("sheet", SHEETS)
+def test_a_mutant_of_any_kind_s_sheet_is_a_machine_or_gets_sentences(sheet: str) -> None:
+    for seed in range(MUTANTS // 15):
+        try:
+            check(mutant(seed, text_of(sheet)))
+        except BaseException as error:
+            error.add_note(f"mutant({seed}, {sheet})")
             raise
 
 

@@ -33,7 +33,7 @@ COILS = (("holding", "1", "2"), ("booster", "1", "3"), ("second", "4", "5"))
 def _split_coil(part: PartValues, around: Surroundings) -> Stamp:
     """Holding coil 1-2, booster coil 1-3, second coil 4-5."""
     del around
-    volts, gas, safety = part.number("volts"), part.branch("gas"), part.branch("safety-open")
+    volts, burns, safety = part.number("volts"), part.branch("burns"), part.branch("safety-open")
     coils = {
         name: Branch(part.branch(name), part.point(a), part.point(b), part.number(f"{name} coil"), tolerance=0.08)
         for name, a, b in COILS
@@ -48,13 +48,13 @@ def _split_coil(part: PartValues, around: Surroundings) -> Stamp:
         tuple(coils.values()),
         drives=(
             Drive(safety, (pulls,), (at("holding", _HOLDS_SHARE),), _OPENS_S),
-            Drive(gas, ((at("second", _OPENS_SHARE),),), (at("second", _HOLDS_SHARE),), _OPENS_S, is_open, is_open),
+            Drive(burns, ((at("second", _OPENS_SHARE),),), (at("second", _HOLDS_SHARE),), _OPENS_S, is_open, is_open),
         ),
         faults=tuple(
             FaultForm(f"{name}-open", f"has an open {name} coil", 6.0, open_patch(coil.name), _LICENSED)
             for name, coil in coils.items()
         ),
-        shows={"gas": Shown(variable=gas, position=YES)},
+        shows={"gas": Shown(variable=burns, position=YES)},
         elements=tuple(Element("winding", coil.a, coil.b, coil.name) for coil in coils.values()),
         terminals=("1", "2", "3", "4", "5"),
     )
@@ -64,8 +64,8 @@ def _radiant(part: PartValues, around: Surroundings) -> Stamp:
     """A contact that opens as the igniter beside it is hot, and stays open in the heat of the flame."""
     del around
     hot, contact, a, b = part.branch("hot"), part.branch("1-2"), part.point("1"), part.point("2")
-    glows, gas = f"{part.name('igniter')}:glows", f"{part.name('valve')}:gas"
-    warmed: Condition = (*when(glows, YES), *when(gas, YES))
+    glows, burns = f"{part.name('igniter')}:glows", f"{part.name('valve')}:burns"
+    warmed: Condition = (*when(glows, YES), *when(burns, YES))
     return Stamp(
         (Branch(contact, a, b, CONTACT_OHM, condition=when(hot, NO)),),
         drives=(Drive(hot, ((),), (), _HOT_S, when(glows, YES), warmed),),
@@ -75,7 +75,7 @@ def _radiant(part: PartValues, around: Surroundings) -> Stamp:
         ),
         elements=(Element("thermostat", a, b, contact),),
         terminals=("1", "2"),
-        asks=(glows, gas),
+        asks=(glows, burns),
     )
 
 

@@ -116,8 +116,8 @@ def _motor(part: PartValues, around: Surroundings) -> Stamp:
         ),
         shows={"speed": Shown(variable=running, position=YES)},
         elements=tuple(
-            Element("winding", part.point(a), part.point(b), part.branch(a))
-            for a, b in (("U", "V"), ("V", "W"), ("W", "U"))
+            Element(symbol, part.point(a), part.point(b), part.branch(a))
+            for symbol, a, b in (("motor", "U", "V"), ("winding", "V", "W"), ("winding", "W", "U"))
         ),
         terminals=(*PHASES, "G"),
         dead_only=dict.fromkeys(PHASES, WHY),

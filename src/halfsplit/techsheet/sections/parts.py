@@ -144,9 +144,17 @@ def _check_asked(draft: Draft) -> None:
         for variable in stamp.asks:
             part, _, seen = variable.partition(":")
             if variable not in known and part not in draft.unsure_parts:
-                what = f"A rule of {quoted(name)} asks what {quoted(part)} does not tell: whether it {seen}."
-                seeing = [other for other in known if ":sees " in other]
-                draft.note(("parts", name), what, did_you_mean(variable, seeing).replace(":", " "))
+                what = (
+                    f"A rule of {quoted(name)} asks what {quoted(part)} does not tell: whether it {_as_a_verb(seen)}."
+                )
+                telling = sorted(other for other in known if seen.partition(" ")[0] in other.partition(":")[2])
+                right = did_you_mean(variable, telling).replace(":", " ")
+                draft.note(("parts", name), what, right or "Name a part that tells it.")
+
+
+def _as_a_verb(seen: str) -> str:
+    """What a variable says of its part, as the end of "whether it …"."""
+    return {"running": "runs"}.get(seen, seen)
 
 
 def part_faults(draft: Draft, part: Part) -> tuple[Fault, ...]:

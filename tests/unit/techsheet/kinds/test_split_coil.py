@@ -30,8 +30,8 @@ def test_every_fault_shows_as_written_down() -> None:
 
 def test_with_the_flame_the_sensor_stays_open_and_the_igniter_is_out() -> None:
     at = settled(machine("splitcoil"), "heating")
-    stands = {name: position(at, name) for name in ("sensor:hot", "igniter:glows", "valve:safety-open", "valve:gas")}
-    assert stands == {"sensor:hot": "yes", "igniter:glows": "no", "valve:safety-open": "yes", "valve:gas": "yes"}
+    stands = {name: position(at, name) for name in ("sensor:hot", "igniter:glows", "valve:safety-open", "valve:burns")}
+    assert stands == {"sensor:hot": "yes", "igniter:glows": "no", "valve:safety-open": "yes", "valve:burns": "yes"}
     assert at.chatters == {}
 
 
@@ -65,11 +65,11 @@ def test_a_flame_passes_to_the_burner_only_and_nothing_is_read_at_the_rod_on_a_l
     [
         (
             ("sensor, igniter: igniter", "sensor, igniter: ignite"),
-            "A rule of 'sensor' asks what 'ignite' does not tell: whether it glows.",
+            "A rule of 'sensor' asks what 'ignite' does not tell: whether it glows. Did you mean 'igniter glows'?",
         ),
         (
             ("valve: valve, zone", "valve: rod, zone"),
-            "A rule of 'sensor' asks what 'rod' does not tell: whether it gas.",
+            "A rule of 'sensor' asks what 'rod' does not tell: whether it burns. Did you mean 'valve burns'?",
         ),
         (("booster coil: 560 Ω, ", ""), "'valve' has no 'booster coil'. Add it. Resistance an ohmmeter finds, 1 to 3."),
     ],
