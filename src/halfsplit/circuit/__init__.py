@@ -36,9 +36,9 @@ from halfsplit.circuit.network import (
 from halfsplit.circuit.pairs import Block, pair_volts
 from halfsplit.circuit.paths import Path, measuring_paths
 from halfsplit.circuit.settle import Settled, at_rest, replay, take_step
+from halfsplit.circuit.singles import Suspects, suspects
 from halfsplit.circuit.solution import Half, Part, Solution, Wave
 from halfsplit.circuit.solve import conducting, solve
-from halfsplit.circuit.suspects import Suspects, suspects
 
 __all__ = [
     "ALWAYS",

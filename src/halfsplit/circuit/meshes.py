@@ -35,7 +35,7 @@ class Gone:
 
 
 def eliminate(mesh: Numbers, gone: int, carried: int = 0) -> Gone:
-    """Eliminate the first `gone` points.
+    """Eliminate the first `gone` points, in place: what was in `mesh` is gone too.
 
     Args:
         mesh: Shape (f, f + q, …).
@@ -45,21 +45,22 @@ def eliminate(mesh: Numbers, gone: int, carried: int = 0) -> Gone:
     Raises:
         CircuitError: A point has no path to anything.
     """
-    work = mesh.copy()
+    work = mesh
     free, columns = mesh.shape[:2]
     inverse = np.empty((gone, *mesh.shape[2:]), dtype=mesh.dtype)
-    for k in range(gone):
-        row = work[k, k + 1 :]
-        total = row[: columns - carried - k - 1].sum(axis=0)
-        if not total.all():
-            raise CircuitError(
-                "Under some pair of faults a point floats: nothing joins it to the rest of the network.",
-                "Give every point stray capacitance.",
-            )
-        np.divide(1.0, total, out=inverse[k])
-        share = row * inverse[k]
-        work[k + 1 :, k + 1 :] += row[: free - k - 1, None] * share
-        row[...] = share
+    with np.errstate(divide="ignore", invalid="ignore"):  # a floating point divides by zero; it is refused below
+        for k in range(gone):
+            row = work[k, k + 1 :]
+            np.divide(1.0, row[: columns - carried - k - 1].sum(axis=0), out=inverse[k])
+            share = row * inverse[k]
+            if k + 1 < free:
+                work[k + 1 :, k + 1 :] += row[: free - k - 1, None] * share
+            row[...] = share
+    if not np.isfinite(inverse).all():
+        raise CircuitError(
+            "Under some pair of faults a point floats: nothing joins it to the rest of the network.",
+            "Give every point stray capacitance.",
+        )
     return Gone(work[:gone], inverse, work[gone:, gone:])
 
 

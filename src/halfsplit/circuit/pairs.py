@@ -1,7 +1,7 @@
 """All pairs of many single faults, in many states at once: what is common to a group of pairs is eliminated once.
 
 What may live here: the sharing out of the work. Shapes: C base columns, R rows (points or whatever is asked of them), K
-points that a group of faults touches, P poles. In two groups g and h of faults all points are first eliminated that
+points that a group of faults touches, P poles. For two groups g and h of faults all points are first eliminated that
 neither touches, in the base columns only; then each fault of g is put in and g's own points go; then, for each set of
 points that a fault of h touches, the rest of h; last, each pair has two points or so of its own. What was eliminated
 is a weighted mean of what stays, and these weights are put together by matrix products. See docs/decisions/0012.
@@ -9,14 +9,16 @@ is a weighted mean of what stays, and these weights are put together by matrix p
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
 
 import numpy as np
 
+from halfsplit.circuit.cuts import Cut, lay
 from halfsplit.circuit.meshes import at_poles, eliminate, share_of_rest
+from halfsplit.circuit.neighbours import Group, Index
+from halfsplit.circuit.singles import Suspects, admittances, together
 from halfsplit.circuit.starmesh import Complex, Numbers, point_volts, reduce
-from halfsplit.circuit.suspects import Group, Index, Suspects, admittances, together
 
 _PLAIN_COLUMNS = 1024
 
@@ -48,119 +50,114 @@ def pair_volts(made: Suspects, rows: Index | None = None) -> Iterator[Block]:
     Raises:
         CircuitError: A point floats.
     """
-    wanted = np.arange(len(made.layout.points)) if rows is None else rows
-    weights = np.zeros((made.states.shape[1], len(wanted), len(made.layout.points)))
-    weights[:, np.arange(len(wanted)), wanted] = 1.0
-    for node in _leaves(_root(made, weights.astype(made.base.dtype)), list(made.groups), list(made.groups)):
-        yield from _within(node) if len(node.groups) == 1 else _between(node)
+    layout = made.layout
+    wanted = np.arange(len(layout.points)) if rows is None else rows
+    if made.groups:
+        mesh, weights = _whole(made, wanted)
+        places = {id(group): _places(made, group) for group in made.groups}
+        for cut in made.cuts:
+            yield from _follow(made, cut, mesh, weights, places)
     yield from _plain(made, wanted)
 
 
-@dataclass(frozen=True, slots=True)
-class _Node:
-    """What is left when all points are eliminated but those of some groups.
+def _whole(made: Suspects, wanted: Index) -> tuple[Numbers, Numbers]:
+    """The mesh of all points without the groups' branches, (f, f + P, C), and the rows by all points, (C, R, f + P)."""
+    layout, columns = made.layout, made.base.shape[1]
+    poles, points = len(layout.pole_volts), len(layout.points)
+    free = np.arange(poles, points)
+    mesh = np.zeros((len(free), points, columns), dtype=made.base.dtype)
+    touched = np.concatenate([group.branches for group in made.groups])
+    lay(layout, np.setdiff1d(np.arange(len(made.base)), touched), free).add(mesh, made.base)
+    weights = np.zeros((columns, len(wanted), points), dtype=made.base.dtype)
+    order = np.concatenate([free, np.arange(poles)])
+    weights[:] = wanted[:, None] == order
+    return mesh, weights
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Places:
+    """What the branches of a group are in the sets of points its faults touch.
 
     Attributes:
-        made: The faults.
-        groups: Those groups; the admittances of what they touch are not in the mesh yet.
-        points: The free points that are left, shape (f,).
-        mesh: Shape (f, f + P, C).
-        weights: The rows by the points that are left, poles last, shape (C, R, f + P).
+        standing: What no fault of a set touches, in the set's order, shape (K, K + P, sets, C).
+        changed: What each fault makes of the rest, shape (c, c + P, faults, C).
+        put: Both with the poles put together at their own volts.
+        columns: Where in the group's mesh the columns of each set are, shape (K + 2, sets).
+        back: Where each point of the group is in the set of each fault, shape (K, faults).
     """
 
-    made: Suspects
-    groups: tuple[Group, ...]
-    points: Index
-    mesh: Numbers
-    weights: Numbers
+    standing: Numbers
+    changed: Numbers
+    put: tuple[Numbers, Numbers]
+    columns: Index
+    back: Index
+
+    def at(self, held: Complex) -> tuple[Numbers, Numbers]:
+        """Both with the poles put together at volts of shape (P, n), or (P, 1) for their own."""
+        if held.shape[1] == 1:
+            return self.put
+        size, touched = len(self.standing), len(self.changed)
+        volts = held[:, None, None]
+        return at_poles(self.standing[..., None], size, volts), at_poles(self.changed[..., None], touched, volts)
 
 
-def _root(made: Suspects, weights: Numbers) -> _Node:
-    """All points left, the groups' branches left out."""
-    layout = made.layout
-    poles, columns = len(layout.pole_volts), made.base.shape[1]
-    points = np.arange(poles, len(layout.points))
-    mesh = np.zeros((len(points), len(layout.points), columns), dtype=made.base.dtype)
-    touched = np.concatenate([group.branches for group in made.groups] or [np.zeros(0, np.intp)])
-    order = np.concatenate([points, np.arange(poles)])
-    _lay(mesh, made, np.setdiff1d(np.arange(len(made.base)), touched), points, made.base)
-    return _Node(made, made.groups, points, mesh, weights[:, :, order])
+def _places(made: Suspects, group: Group) -> _Places:
+    size, touched, poles = len(group.points), group.touched, len(made.layout.pole_volts)
+    columns = made.base.shape[1]
+    standing = np.zeros((size, size + poles, len(group.sets), columns), dtype=made.base.dtype)
+    changed = np.zeros((touched, touched + poles, len(group.suspects), columns), dtype=made.base.dtype)
+    for number, order in enumerate(group.sets):
+        mine = group.set_of == number
+        suspects = group.suspects[mine]
+        moves = np.asarray(made.touches[:, suspects].any(axis=1))
+        left = group.branches[~moves[group.branches]]
+        lay(made.layout, left, group.points[order]).add(standing[:, :, number], made.base)
+        part = np.zeros((touched, touched + poles, len(suspects), columns), dtype=made.base.dtype)
+        inner = group.points[order[size - touched :]]
+        lay(made.layout, np.flatnonzero(moves), inner).add(part, made.changed[:, suspects])
+        changed[:, :, mine] = part
+    own = made.layout.pole_volts[:, None, None, None]
+    put = (at_poles(standing[..., None], size, own), at_poles(changed[..., None], touched, own))
+    columns_of = np.concatenate([group.sets, np.tile([size, size + 1], (len(group.sets), 1))], axis=1).T
+    return _Places(standing, changed, put, columns_of, np.argsort(group.sets, axis=1)[group.set_of].T)
 
 
-def _lay(
-    mesh: Numbers, made: Suspects, branches: Index, points: Index, siemens: Mapping[int, Numbers] | Numbers
-) -> None:
-    """Add branches, of `siemens` by branch number, to a mesh of `points` and the poles."""
-    layout = made.layout
-    poles, free = len(layout.pole_volts), len(points)
-    place = np.full(len(layout.points), -1)
-    place[points] = np.arange(free)
-    place[:poles] = free + np.arange(poles)
-    for branch in branches:
-        a, b = place[layout.a[branch]], place[layout.b[branch]]
-        if a < free and a != b:
-            mesh[a, b] += siemens[branch]
-        if b < free and a != b:
-            mesh[b, a] += siemens[branch]
-
-
-def _leaves(node: _Node, first: list[Group], second: list[Group]) -> Iterator[_Node]:
-    """Every group with itself and every two groups, each once; halves are eliminated together."""
-    if first == second:
-        if len(first) == 1:
-            yield _only(node, first)
-            return
-        half = len(first) // 2
-        for part in (first[:half], first[half:]):
-            yield from _leaves(_only(node, part), part, part)
-        yield from _leaves(node, first[:half], first[half:])
-    elif len(first) == len(second) == 1:
-        yield _only(node, first + second)
-    else:
-        long, short = (first, second) if len(first) >= len(second) else (second, first)
-        half = len(long) // 2
-        for part in (long[:half], long[half:]):
-            mine = (part, short) if long is first else (short, part)
-            yield from _leaves(_only(node, part + short), *mine)
-
-
-def _only(node: _Node, groups: list[Group]) -> _Node:
-    """Eliminate all but the points of `groups`."""
-    made, stay = node.made, {id(group) for group in groups}
-    kept = np.unique(np.concatenate([group.points for group in groups]))
-    going = ~np.isin(node.points, kept)
-    free, poles = len(node.points), len(made.layout.pole_volts)
-    order = np.concatenate([np.flatnonzero(going), np.flatnonzero(~going)])
-    mesh = node.mesh.copy()
-    for group in node.groups:
-        if id(group) not in stay:
-            _lay(mesh, made, group.branches, node.points, made.base)
-    with_poles = np.concatenate([order, free + np.arange(poles)])
-    gone = int(going.sum())
-    eliminated = eliminate(mesh[order][:, with_poles], gone)
+def _follow(made: Suspects, cut: Cut, mesh: Numbers, weights: Numbers, places: dict[int, _Places]) -> Iterator[Block]:
+    """Make a cut, and all that follow from it."""
+    before = mesh
+    if len(cut.laying.rows):
+        before = mesh.copy()
+        cut.laying.add(before, made.base)
+    eliminated = eliminate(before[cut.order[: len(mesh), None], cut.order], cut.gone)
     means = np.moveaxis(share_of_rest(eliminated), 2, 0)
-    weights = node.weights[:, :, with_poles]
-    mixed = weights[:, :, gone:] + weights[:, :, :gone] @ means
-    return _Node(made, tuple(groups), node.points[order[gone:]], eliminated.rest, mixed)
+    ordered = weights[:, :, cut.order]
+    left = ordered[:, :, cut.gone :] + ordered[:, :, : cut.gone] @ means
+    if cut.parts:
+        for part in cut.parts:
+            yield from _follow(made, part, eliminated.rest, left, places)
+    elif len(cut.groups) == 1:
+        yield _within(made, cut, eliminated.rest, left)
+    else:
+        yield _between(made, cut, eliminated.rest, left, places[id(cut.groups[1])])
 
 
-def _within(node: _Node) -> Iterator[Block]:
+def _within(made: Suspects, cut: Cut, mesh: Numbers, weights: Numbers) -> Block:
     """Pairs inside one group, single faults included: all its points stand for every pair."""
-    made, (group,) = node.made, node.groups
-    columns, free = made.base.shape[1], len(node.points)
+    (group,), free, columns = cut.groups, len(cut.points), made.base.shape[1]
     one, other = np.triu_indices(len(group.suspects))
     first, second = group.suspects[one], group.suspects[other]
-    siemens = _of_both(made, group, first, second)
-    mesh = np.repeat(node.mesh[:, :, None], len(first), axis=2)
-    _lay(mesh, made, group.branches, node.points, dict(zip(group.branches, siemens, strict=True)))
+    many = np.repeat(mesh[:, :, None], len(first), axis=2)
+    laying = lay(made.layout, group.branches, cut.points)
+    own = replace(laying, branches=np.searchsorted(group.branches, laying.branches))
+    own.add(many, _of_both(made, group, first, second))
     scale = made.singles.pole_scale
     poles = np.where(first == second, scale[:, first], scale[:, first] * scale[:, second])
     held = made.layout.pole_volts[:, None] * poles
-    found = share_of_rest(eliminate(at_poles(mesh, free, held[:, :, None]), free, 1))[:, 1]
-    volts = np.moveaxis(found, 2, 0).swapaxes(1, 2) @ node.weights[:, :, :free].swapaxes(1, 2)
-    volts += held.T @ node.weights[:, :, free:].swapaxes(1, 2)
+    found = share_of_rest(eliminate(at_poles(many, free, held[:, :, None]), free, 1))[:, 1]
+    volts = found.transpose(2, 1, 0) @ weights[:, :, :free].swapaxes(1, 2)
+    volts += held.T @ weights[:, :, free:].swapaxes(1, 2)
     base = np.repeat(np.arange(columns), len(first))
-    yield Block(base, np.tile(first, columns), np.tile(second, columns), volts.reshape(len(base), -1))
+    return Block(base, np.tile(first, columns), np.tile(second, columns), volts.reshape(len(base), -1))
 
 
 def _of_both(made: Suspects, group: Group, first: Index, second: Index) -> Numbers:
@@ -175,64 +172,44 @@ def _of_both(made: Suspects, group: Group, first: Index, second: Index) -> Numbe
     return siemens
 
 
-def _between(node: _Node) -> Iterator[Block]:
+def _between(made: Suspects, cut: Cut, mesh: Numbers, weights: Numbers, there: _Places) -> Block:
     """Every fault of one group with every fault of another."""
-    made, (group, other) = node.made, node.groups
-    own = np.setdiff1d(group.points, other.points)
-    points = np.concatenate([own, other.points])
-    gone, kept, free, poles = len(own), len(other.points), len(points), len(made.layout.pole_volts)
-    order = np.array([int(np.flatnonzero(node.points == point)[0]) for point in points], dtype=np.intp)
-    order = np.concatenate([order, free + np.arange(poles)])
-    many, columns = len(group.suspects), made.base.shape[1]
-
-    mesh = np.repeat(node.mesh[order[:free]][:, order][:, :, :, None], many, axis=3)
-    changed = made.changed[:, group.suspects].swapaxes(1, 2)
-    _lay(mesh, made, group.branches, points, changed)
+    group, other = cut.groups
+    kept, free, columns, many = len(other.points), len(cut.points), made.base.shape[1], len(group.suspects)
+    gone = free - kept
     held = _held(made, group)
-    eliminated = eliminate(at_poles(mesh, free, held[:, None]), gone, 1)
-    means = np.delete(share_of_rest(eliminated), kept, axis=1)
-    weights = node.weights[:, :, order].swapaxes(1, 2)
-    passed = means.transpose(2, 3, 1, 0).reshape(columns, many * (kept + 1), gone)
-    mixed = (passed @ weights[:, :gone]).reshape(columns, many, kept + 1, weights.shape[2])
-    mixed[:, :, :kept] += weights[:, None, gone:free]
-    mixed[:, :, kept] += held.T @ weights[:, free:]
-
-    there = _volts_there(made, other, eliminated.rest, held)
-    volts = there @ mixed
+    eliminated = eliminate(_with_each(made, cut, mesh, held), gone, 1)
+    means = share_of_rest(eliminated)
+    passed = np.empty((columns, many, kept + 1, gone), dtype=mesh.dtype)
+    passed[:, :, :kept] = means[:, :kept].transpose(2, 3, 1, 0)
+    passed[:, :, kept] = means[:, kept + 1].transpose(1, 2, 0)
+    by_points = np.ascontiguousarray(weights.swapaxes(1, 2))
+    mixed = (passed.reshape(columns, many * (kept + 1), gone) @ by_points[:, :gone]).reshape(
+        columns, many, kept + 1, weights.shape[1]
+    )
+    mixed[:, :, :kept] += by_points[:, None, gone:free]
+    mixed[:, :, kept] += held.T @ by_points[:, free:]
+    volts = _volts_there(other, there, eliminated.rest, held) @ mixed
     base = np.repeat(np.arange(columns), many * len(other.suspects))
     first = np.tile(np.repeat(group.suspects, len(other.suspects)), columns)
     second = np.tile(other.suspects, columns * many)
-    yield Block(base, first, second, volts.reshape(len(base), -1))
+    return Block(base, first, second, volts.reshape(len(base), -1))
 
 
-def _volts_there(made: Suspects, group: Group, mesh: Numbers, held: Complex) -> Numbers:
-    """Volts of a group's points under each of its faults, in each column of `mesh`, and a last 1.
-
-    Args:
-        made: The faults.
-        group: Whose points are all that is left.
-        mesh: Shape (K, K + 2, C, n), poles put together.
-        held: Volts of the poles, shape (P, n).
-
-    Returns:
-        Shape (C, n, faults, K + 1).
-    """
-    size, touched = len(group.points), group.touched
-    rest = size - touched
-    wide = np.concatenate([group.sets, np.tile([size, size + 1], (len(group.sets), 1))], axis=1)
-    sets = mesh[group.sets.T[:, None], wide.T[None]] + _standing(made, group, held)
-    outer = eliminate(sets, rest, 1)
-    inner = outer.rest[:, :, group.set_of] + _changed(made, group, held)
-    volts = share_of_rest(eliminate(inner, touched, 1))[:, 1]
-    means = share_of_rest(outer)[:, :, group.set_of]
-    columns, many = mesh.shape[2:]
-    found = np.empty((columns, many, len(group.suspects), size + 1), dtype=mesh.dtype)
-    found[..., size] = 1.0
-    all_places = means[:, touched + 1] + (means[:, :touched] * volts).sum(axis=1)
-    placed = np.concatenate([all_places, volts])
-    back = np.argsort(group.sets, axis=1)[group.set_of].T
-    found[..., :size] = placed[back, np.arange(len(group.suspects))].transpose(2, 3, 1, 0)
-    return found
+def _with_each(made: Suspects, cut: Cut, mesh: Numbers, held: Complex) -> Numbers:
+    """The mesh with each fault of the first group in it, the poles put together, shape (f, f + 2, C, n)."""
+    group, free = cut.groups[0], len(mesh)
+    where = lay(made.layout, group.branches, cut.points)
+    changed = made.changed[:, group.suspects].swapaxes(1, 2)
+    put = at_poles(mesh[..., None], free, held[:, None])
+    laid: Numbers = np.array(np.broadcast_to(put, (*put.shape[:3], len(group.suspects))))
+    own = np.zeros((free, len(held), *changed.shape[1:]), dtype=mesh.dtype)
+    values = np.add.reduceat(changed[where.branches], where.starts, axis=0) if len(where.rows) else changed[:0]
+    inside = where.columns < free
+    np.add.at(laid, (where.rows[inside], where.columns[inside]), values[inside])
+    own[where.rows[~inside], where.columns[~inside] - free] = values[~inside]
+    np.add(laid[:, free:], at_poles(own, 0, held[:, None]), out=laid[:, free:])
+    return laid
 
 
 def _held(made: Suspects, group: Group) -> Complex:
@@ -241,28 +218,32 @@ def _held(made: Suspects, group: Group) -> Complex:
     return np.asarray(made.layout.pole_volts[:, None] * (scale if (scale != 1).any() else 1.0))
 
 
-def _standing(made: Suspects, group: Group, held: Complex) -> Numbers:
-    """What of a group's branches no fault of a set touches, in that set's order, shape (K, K + 2, sets, C, 1 or n)."""
-    size, poles = len(group.points), len(made.layout.pole_volts)
-    mesh = np.zeros((size, size + poles, len(group.sets), made.base.shape[1]), dtype=made.base.dtype)
-    for number, order in enumerate(group.sets):
-        its = np.asarray(made.touches[:, group.suspects[group.set_of == number]].any(axis=1))
-        standing = group.branches[~its[group.branches]]
-        _lay(mesh[:, :, number], made, standing, group.points[order], made.base)
-    return at_poles(mesh[..., None], size, held[:, None, None])
+def _volts_there(group: Group, places: _Places, mesh: Numbers, held: Complex) -> Numbers:
+    """Volts of a group's points under each of its faults, in each column of `mesh`, and a last 1.
 
+    Args:
+        group: Whose points are all that is left.
+        places: Its branches.
+        mesh: Shape (K, K + 2, C, n), poles put together.
+        held: Volts of the poles, shape (P, n).
 
-def _changed(made: Suspects, group: Group, held: Complex) -> Numbers:
-    """What each fault makes of the branches of its set, shape (c, c + 2, faults, C, 1 or n)."""
-    touched, poles = group.touched, len(made.layout.pole_volts)
-    mesh = np.zeros((touched, touched + poles, len(group.suspects), made.base.shape[1]), dtype=made.base.dtype)
-    for number, order in enumerate(group.sets):
-        mine = np.flatnonzero(group.set_of == number)
-        its = np.flatnonzero(made.touches[:, group.suspects[mine]].any(axis=1))
-        part = np.zeros_like(mesh[:, :, mine])
-        _lay(part, made, its, group.points[order[len(order) - touched :]], made.changed[:, group.suspects[mine]])
-        mesh[:, :, mine] = part
-    return at_poles(mesh[..., None], touched, held[:, None, None])
+    Returns:
+        Shape (C, n, faults, K + 1).
+    """
+    size, touched, many = len(group.points), group.touched, len(group.suspects)
+    standing, changed = places.at(held)
+    sets = mesh[group.sets.T[:, None], places.columns[None]]
+    np.add(sets, standing, out=sets)
+    outer = eliminate(sets, size - touched, 1)
+    inner = outer.rest[:, :, group.set_of]
+    np.add(inner, changed, out=inner)
+    volts = share_of_rest(eliminate(inner, touched, 1))[:, 1]
+    means = share_of_rest(outer)[:, :, group.set_of]
+    rest = means[:, touched + 1] + (means[:, :touched] * volts).sum(axis=1)
+    found = np.empty((*mesh.shape[2:], many, size + 1), dtype=mesh.dtype)
+    found[..., size] = 1.0
+    found[..., :size] = np.concatenate([rest, volts])[places.back, np.arange(many)].transpose(2, 3, 1, 0)
+    return found
 
 
 def _plain(made: Suspects, rows: Index) -> Iterator[Block]:
