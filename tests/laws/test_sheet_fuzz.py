@@ -18,6 +18,7 @@ from hypothesis import strategies as st
 
 from halfsplit.errors import Problem
 from halfsplit.predict import Predictor, levels
+from halfsplit.proofread import doubts
 from halfsplit.techsheet import Machine, read_document, read_sheet, sheet_text
 from halfsplit.trade import NOTHING_WRONG, Suspect
 from tests.unit.techsheet.kinds.tiny import SHEETS, text_of
@@ -171,6 +172,7 @@ def test_a_mutant_of_the_dryer_is_a_machine_or_gets_sentences(batch: int) -> Non
             raise
 
 
+<<<<<<< HEAD
 @pytest.mark.parametrize("sheet", SHEETS)
 def test_a_mutant_of_any_kind_s_sheet_is_a_machine_or_gets_sentences(sheet: str) -> None:
     for seed in range(MUTANTS // 15):
@@ -182,9 +184,17 @@ def test_a_mutant_of_any_kind_s_sheet_is_a_machine_or_gets_sentences(sheet: str)
 
 
 def test_a_mutant_that_reads_as_a_machine_can_be_solved() -> None:
+=======
+def test_a_mutant_that_reads_as_a_machine_can_be_solved_and_doubted() -> None:
+>>>>>>> f06e62c (Mutants that read as a machine are doubted too)
     # The sheet's checks leave nothing for the solver to stumble over.
     machines = [machine for seed in range(120) if (machine := read_sheet(mutant(seed), "fuzz.yaml")[0]) is not None]
     assert 5 < len(machines) < 100
+    for seed in range(0, MUTANTS, BATCHES):
+        text = mutant(seed)
+        sound = read_sheet(text, "fuzz.yaml")[0]
+        for problem in doubts(sound, text, "fuzz.yaml") if sound is not None else ():
+            check_sentence(problem, lines=len(text.splitlines()) + 1)
     for machine in machines:
         predictor = Predictor(machine, (NOTHING_WRONG, *(Suspect((fault,)) for fault in machine.faults)))
         for function in machine.functions.values():

@@ -9,7 +9,7 @@ import math
 import pytest
 
 from halfsplit.predict import Predictor, share
-from halfsplit.predict.predictor import SUPPLY_SPREAD
+from halfsplit.predict.carried import SUPPLY_SPREAD
 from halfsplit.trade import NOTHING_WRONG, SERVICE_A, VOLTAGE_LIMITS
 from tests.unit.techsheet.kinds.tiny import machine
 
