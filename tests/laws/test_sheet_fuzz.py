@@ -172,7 +172,6 @@ def test_a_mutant_of_the_dryer_is_a_machine_or_gets_sentences(batch: int) -> Non
             raise
 
 
-<<<<<<< HEAD
 @pytest.mark.parametrize("sheet", SHEETS)
 def test_a_mutant_of_any_kind_s_sheet_is_a_machine_or_gets_sentences(sheet: str) -> None:
     for seed in range(MUTANTS // 15):
@@ -183,10 +182,7 @@ def test_a_mutant_of_any_kind_s_sheet_is_a_machine_or_gets_sentences(sheet: str)
             raise
 
 
-def test_a_mutant_that_reads_as_a_machine_can_be_solved() -> None:
-=======
 def test_a_mutant_that_reads_as_a_machine_can_be_solved_and_doubted() -> None:
->>>>>>> f06e62c (Mutants that read as a machine are doubted too)
     # The sheet's checks leave nothing for the solver to stumble over.
     machines = [machine for seed in range(120) if (machine := read_sheet(mutant(seed), "fuzz.yaml")[0]) is not None]
     assert 5 < len(machines) < 100
