@@ -32,6 +32,7 @@ LIVE = (
 )
 LOOKING = "CAUTION: covers on, hands clear of everything that turns while it runs."
 BY_HAND = "CAUTION: unplug it first. Sharp edges: gloves."
+_SIGNALS = ("DANGER", "WARNING", "CAUTION")
 _MEANS_SHARE = 0.04
 _MOST_MEANT = 4
 _LEAST_CHANCE = 0.015
@@ -159,7 +160,16 @@ def caution_of(engine: Engine, action: Action) -> str:
         return BY_HAND if is_dead(engine.singles, engine.machine.setups[action.setup]) else LOOKING
     meter = METER_MODES[action.mode]
     of_the_meter = LIVE if meter.needs == "live" else TESTER if meter.puts_volts else DEAD
-    return " ".join((*_of_its_parts(engine.machine, action), of_the_meter))
+    return _under_one_signal((*_of_its_parts(engine.machine, action), of_the_meter))
+
+
+def _under_one_signal(cautions: tuple[str, ...]) -> str:
+    """Several cautions as one, under the gravest of their signal words (ANSI Z535.6), which stands once."""
+    words, texts = zip(*(caution.split(": ", 1) for caution in cautions), strict=True)
+    first, *others = texts
+    return " ".join(
+        (f"{min(words, key=_SIGNALS.index)}: {first}", *(f"{text[0].upper()}{text[1:]}" for text in others))
+    )
 
 
 def _of_its_parts(machine: Machine, action: Measure) -> tuple[str, ...]:

@@ -16,7 +16,10 @@ _BLEED_TIMES = 200.0
 _STOPS_TIMES, _STOPS_S, _WAKES_S = 1.5, 0.05, 0.3
 _STAYS_SHARE, _SAGS_SHARE = 0.8, 0.6
 CHARGED = "CAUTION: a power unit's capacitors stay charged for a while with the plug out: wait, and prove it dead."
-LIVE_LOW_SIDE = "DANGER: this low-voltage side hangs on the mains and counts as live."
+LIVE_LOW_SIDE = (
+    "DANGER: this low-voltage side hangs on the mains and counts as live. Its capacitors stay charged for a while with "
+    "the plug out: wait, and prove it dead."
+)
 
 
 def _unit(part: PartValues, around: Surroundings) -> Stamp:
@@ -44,7 +47,7 @@ def _unit(part: PartValues, around: Surroundings) -> Stamp:
         shows={"awake": Shown(variable=awake, position=YES), "holding": Shown(variable=stopped, position=NO)},
         elements=(Element("supply", taken.a, taken.b, taken.name),),
         terminals=("L", "N", "+", "-"),
-        caution=f"{LIVE_LOW_SIDE} {CHARGED}" if low_side else CHARGED,
+        caution=LIVE_LOW_SIDE if low_side else CHARGED,
     )
 
 

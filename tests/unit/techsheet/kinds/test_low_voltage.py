@@ -2,6 +2,7 @@
 
 import pytest
 
+from halfsplit.call import Engine, caution_of
 from halfsplit.circuit import read_ohms, read_waves
 from halfsplit.predict import Predictor, candidates
 from halfsplit.predict.readings import AS_GOOD_AS_OPEN_OHM
@@ -73,6 +74,14 @@ def test_against_earth_an_isolated_rail_reads_next_to_nothing_and_one_on_neutral
     assert read_waves(at, (at.solution,), (("unit.+", "case.G"),), 10e6)[0].mean[0, 0] == pytest.approx(11.96, abs=0.05)
     assert tied.parts["unit"].caution.startswith("DANGER")
     assert machine("lowvoltage").parts["unit"].caution.startswith("CAUTION")
+
+
+def test_the_gravest_signal_word_stands_once_before_all_that_is_to_be_said() -> None:
+    engine = Engine(machine("lowvoltage"))
+    said = caution_of(engine, Measure(("unit.+", "unit.-"), "dc", "on"))
+    assert said.startswith("DANGER: a power unit's capacitors stay charged")
+    assert "Live work at up to" in said
+    assert (said.count("DANGER"), said.count("CAUTION")) == (1, 0)
 
 
 def test_an_ohmmeter_finds_windings_and_no_led_and_no_power_unit() -> None:
