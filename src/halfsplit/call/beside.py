@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
-from halfsplit.predict import Lifted, Way
-from halfsplit.techsheet import Machine
+from halfsplit.call.engine import Engine
+from halfsplit.predict import DROP_AMPS, Lifted, Way, expected
+from halfsplit.techsheet import Machine, Wire
+from halfsplit.trade import Measure
 from halfsplit.units import show_reading, show_share
 
 GHOST = "a ghost"
+_JOINT_OHM = 0.2
 _CLOSED_OHM = 1.0
 """One way of less is a string of closed contacts, and nothing stands beside it."""
 _LEAST_SHARE = 0.1
@@ -21,6 +24,26 @@ def ways_say(machine: Machine, ways: tuple[Way, ...], lifts: tuple[Lifted, ...],
     shown = show_reading(ohm, "ohms")
     lifted = (f"With the lead {lift.wire} lifted, {shown} becomes {show_reading(lift.ohm, 'ohms')}." for lift in lifts)
     return (f"The measuring current goes {paths}.", *lifted)
+
+
+def drop_says(engine: Engine, action: Measure) -> tuple[str, ...]:
+    """What a drop along a loaded wire tells that ohms do not; nothing for other readings."""
+    machine = engine.machine
+    if action.mode != "volts" or wire_between(machine, action.points) is None:
+        return ()
+    amps = expected(engine.singles.healthy, (action.points,), "amps", machine.setups[action.setup]).mean[0, 0]
+    if amps < DROP_AMPS:
+        return ()
+    dropped = show_reading(_JOINT_OHM * float(amps), "volts")
+    return (
+        f"It carries {show_reading(float(amps), 'amps')}: a joint of {_JOINT_OHM:g} Ω would drop {dropped}, "
+        "and hide in the leads of an ohmmeter.",
+    )
+
+
+def wire_between(machine: Machine, pair: tuple[str, str]) -> Wire | None:
+    """The wire with these two ends, if there is one."""
+    return next((wire for wire in machine.wires.values() if set(wire.ends) == set(pair)), None)
 
 
 def _way_says(machine: Machine, way: Way) -> str:

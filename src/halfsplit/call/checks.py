@@ -8,7 +8,7 @@ from typing import cast
 
 import numpy as np
 
-from halfsplit.call.beside import ways_say
+from halfsplit.call.beside import drop_says, ways_say, wire_between
 from halfsplit.call.case import Case
 from halfsplit.call.engine import Engine
 from halfsplit.call.explain import suspect_says
@@ -58,7 +58,8 @@ class NextCheck:
         setup_says: The state to bring about first.
         meter: Meter mode in words; empty for a look.
         minutes: Time it takes, covers included.
-        beside: For ohms: what shares the measuring current in a sound machine, and which lead to lift.
+        beside: For ohms: what shares the measuring current in a sound machine, and which lead to lift. For the drop
+            along a wire: what a bad joint would make of it.
         zones: What must come off.
         caution: The caution that belongs to it.
         live: Whether the probes go on a live machine.
@@ -151,7 +152,8 @@ def title_of(machine: Machine, action: Action) -> str:
     if isinstance(action, Look):
         return machine.functions[action.function].ask
     a, b = action.points
-    return METER_MODES[action.mode].ask.format(a=a, b=b)
+    along = ", the drop along this wire" if action.mode == "volts" and wire_between(machine, action.points) else ""
+    return f"{METER_MODES[action.mode].ask.format(a=a, b=b)}{along}"
 
 
 def caution_of(engine: Engine, action: Action) -> str:
@@ -179,8 +181,10 @@ def _of_its_parts(machine: Machine, action: Measure) -> tuple[str, ...]:
 
 
 def _beside(engine: Engine, action: Action) -> tuple[str, ...]:
-    if isinstance(action, Look) or action.mode != "ohms":
+    if isinstance(action, Look):
         return ()
+    if action.mode != "ohms":
+        return drop_says(engine, action)
     machine, sound = engine.machine, engine.singles.healthy
     setup = machine.setups[action.setup]
     ohm = float(expected(sound, (action.points,), "ohms", setup).mean[0, 0])

@@ -1,6 +1,6 @@
 """What each suspect would show and read at each check, in any setup. Knows no probability of a fault."""
 
-from halfsplit.predict.candidates import candidates
+from halfsplit.predict.candidates import DROP_AMPS, candidates
 from halfsplit.predict.evidence import Row, key_of, one_step_forgotten, row
 from halfsplit.predict.functions import levels, share
 from halfsplit.predict.live import is_dead, live_points
@@ -12,6 +12,7 @@ from halfsplit.predict.predictor import Predictor, Real, lifted_wires, switch_st
 from halfsplit.predict.readings import Expected, expected, ghosts
 
 __all__ = [
+    "DROP_AMPS",
     "Contradiction",
     "Expected",
     "Lifted",

@@ -50,6 +50,11 @@ class Wire:
     line: int
 
     @property
+    def ends(self) -> tuple[str, str]:
+        """Its two points."""
+        return self.a, self.b
+
+    @property
     def title(self) -> str:
         """The wire in words."""
         return f"{self.colour} wire {self.a} to {self.b}"

@@ -4,11 +4,11 @@ from math import inf
 
 import pytest
 
-from halfsplit.call import Case, advise, meter_reading
-from halfsplit.call.beside import ways_say
+from halfsplit.call import Case, advise, engine_for, meter_reading, title_of
+from halfsplit.call.beside import drop_says, ways_say
 from halfsplit.predict import Lifted, Way
 from halfsplit.techsheet import load_machine
-from halfsplit.trade import Reading
+from halfsplit.trade import Measure, Reading
 
 DRYER = load_machine("dryer")
 
@@ -37,6 +37,15 @@ def test_a_ghost_is_called_one_in_the_reasons() -> None:
     advice = advise(DRYER, Case(evidence=(item,)), most=200)
     found = {view.suspect.name: view.reasons[0].predicted for view in advice.suspects}
     assert found["plug.G-chassis.G:open"].endswith("V, a ghost")
+
+
+def test_the_drop_along_a_loaded_wire_says_what_a_bad_joint_would_make_of_it() -> None:
+    action = Measure(("heater.2", "motor.1"), "volts", "running")
+    assert title_of(DRYER, action) == "Read volts from heater.2 to motor.1, the drop along this wire"
+    (sentence,) = drop_says(engine_for(DRYER, Case()), action)
+    assert sentence == ("It carries 22 A: a joint of 0.2 Ω would drop 4.39 V, and hide in the leads of an ohmmeter.")
+    for other in (Measure(("heater.1", "heater.2"), "volts", "running"), Measure(action.points, "volts", "resting")):
+        assert drop_says(engine_for(DRYER, Case()), other) == ()
 
 
 @pytest.mark.parametrize("mode", ["low-z", "amps"])
