@@ -50,6 +50,7 @@ class CheckShown:
         fields: What its forms send along: the points, mode and setup, or the function.
         levels: For a look: value and word of each answer; empty for a reading.
         unit: For a reading: what the field takes.
+        keypad: For a reading: the keys a telephone offers; those for decimals have no minus.
         has_open: Whether the meter can show OL here.
         points: For a reading: the two points, A and B.
     """
@@ -67,6 +68,7 @@ class CheckShown:
     fields: tuple[tuple[str, str], ...]
     levels: tuple[tuple[str, str], ...]
     unit: str
+    keypad: str
     has_open: bool
     points: tuple[str, ...]
     outcomes: tuple[OutcomeLine, ...]
@@ -96,6 +98,7 @@ def check_shown(machine: Machine, advice: Advice, wanted: str) -> CheckShown | N
         fields=_fields(check.action),
         levels=_levels(check.action),
         unit=UNIT_WORDS[check.action.mode] if isinstance(check.action, Measure) else "",
+        keypad=_keypad(check.action),
         has_open=isinstance(check.action, Measure) and METER_MODES[check.action.mode].opens,
         points=check.action.points if isinstance(check.action, Measure) else (),
         outcomes=_outcomes(check),
@@ -122,6 +125,11 @@ def _drawing(machine: Machine, action: Action) -> Drawing | None:
     standing = standing_in(machine.setups[action.setup])
     svg = draw_rungs(machine, action.points, standing=standing)
     return Drawing(mark_safe(svg), describe_rungs(machine, action.points, standing))  # noqa: S308  # `drawing` escapes all text
+
+
+def _keypad(action: Action) -> str:
+    plain = isinstance(action, Measure) and not METER_MODES[action.mode].signed
+    return "decimal" if plain else "text"
 
 
 def _fields(action: Action) -> tuple[tuple[str, str], ...]:
