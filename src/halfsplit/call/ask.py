@@ -73,7 +73,7 @@ def meter_reading(
     where = setup_of(machine, setup)
     value = expected(predictor, ((a, b),), mode, where)
     reading = float(value.mean[0, 0])
-    ghost = mode in ("volts", "ac+dc") and bool(ghosts(predictor, (a, b), where)[0])
+    ghost = bool(ghosts(predictor, (a, b), mode, where)[0])
     ways = ways_between(predictor, (a, b), where) if mode == "ohms" else ()
     lifts = lifts_worth(predictor, (a, b), where) if mode == "ohms" else ()
     chatters: Mapping[int, tuple[str, ...]] = predictor.settled(where).chatters

@@ -13,7 +13,7 @@ from halfsplit.call.case import Case
 from halfsplit.call.engine import Engine
 from halfsplit.call.explain import suspect_says
 from halfsplit.nextcheck import LEAST_GAIN, Worth, bits_of, chance_of, check_minutes
-from halfsplit.predict import Outcomes, Real, expected, is_dead, lifts_worth, ways_between
+from halfsplit.predict import Outcomes, Real, expected, ghosts, is_dead, lifts_worth, ways_between
 from halfsplit.techsheet import Machine
 from halfsplit.trade import NOT_ON_SHEET, Action, Evidence, Level, Look, Measure, Reading, Seen, Suspect
 from halfsplit.units import METER_MODES, show_share
@@ -22,10 +22,11 @@ DEAD = (
     "CAUTION: unplug it, and prove it dead with a meter you know is good: known live point, this point, "
     "known live point again. Sharp edges: gloves."
 )
-TESTER = (
-    f"{DEAD} The tester puts its voltage on the wiring: unplug electronics from it first, touch nothing while it "
+PUTS_VOLTS = (
+    "An insulation tester puts its voltage on the wiring: unplug electronics from it first, touch nothing while it "
     "tests, and let it discharge what it charged."
 )
+TESTER = f"{DEAD} {PUTS_VOLTS}"
 LIVE = (
     "DANGER: live work at up to 240 V. Only if you are qualified for it: one hand, insulated probes, nothing lifted, "
     "nothing bridged. Local codes and the maker's sheet come first."
@@ -142,7 +143,7 @@ def describe_check(
         zones=_zones(machine, action),
         caution=caution_of(engine, action),
         live=worth.offer.live,
-        outcomes=_outcome_views(machine, outcomes, shares, suspects),
+        outcomes=_outcome_views(engine, outcomes, shares, suspects),
         why=_why(machine, worth, bits_of(outcomes, shares), without),
     )
 
@@ -199,13 +200,14 @@ def _zones(machine: Machine, action: Action) -> tuple[str, ...]:
 
 
 def _outcome_views(
-    machine: Machine, outcome: Outcomes, shares: Real, suspects: tuple[Suspect, ...]
+    engine: Engine, outcome: Outcomes, shares: Real, suspects: tuple[Suspect, ...]
 ) -> tuple[OutcomeView, ...]:
     chances = chance_of(outcome, shares)
+    names = _names(engine, outcome.action, suspects)
     views = []
     for label, chance, row, value in zip(outcome.labels, chances, outcome.chances, outcome.values, strict=True):
         if chance > _LEAST_CHANCE:
-            means = _meaning(machine, row * shares / chance, suspects)
+            means = _meaning(names, row * shares / chance)
             views.append(OutcomeView(label, float(chance), means, entered(outcome.action, value)))
     return tuple(views)
 
@@ -217,12 +219,22 @@ def entered(action: Action, value: Level | float) -> Evidence:
     return Reading(action.points, action.mode, action.setup, cast("float", value))
 
 
-def _meaning(machine: Machine, after: Real, suspects: tuple[Suspect, ...]) -> tuple[str, ...]:
+def _meaning(names: tuple[str, ...], after: Real) -> tuple[str, ...]:
     best = np.argsort(-after, kind="stable")[:_MOST_MEANT]
+    return tuple(f"{names[index]} ({show_share(float(after[index]))})" for index in best if after[index] > _MEANS_SHARE)
+
+
+def _names(engine: Engine, action: Action, suspects: tuple[Suspect, ...]) -> tuple[str, ...]:
+    """Every suspect in words; of one that shows here as a ghost voltage only, that it does."""
+    ghostly = np.zeros(len(suspects), dtype=bool)
+    if isinstance(action, Measure):
+        singles = engine.singles
+        ghostly[: len(singles.suspects)] = ghosts(
+            singles, action.points, action.mode, engine.machine.setups[action.setup]
+        )
     return tuple(
-        f"{_name(machine, suspects[index])} ({show_share(float(after[index]))})"
-        for index in best
-        if after[index] > _MEANS_SHARE
+        f"{_name(engine.machine, suspect)}{', as a ghost voltage' if ghost else ''}"
+        for suspect, ghost in zip(suspects, ghostly, strict=True)
     )
 
 

@@ -87,7 +87,7 @@ def _note(predictor: Predictor, place: int, item: Evidence, setup: Setup) -> str
         return ""
     if item.mode == "ohms":
         return others_say(predictor.machine, ways_between(predictor, item.points, setup, place))
-    return GHOST if item.mode in ("volts", "ac+dc") and ghosts(predictor, item.points, setup)[place] else ""
+    return GHOST if ghosts(predictor, item.points, item.mode, setup)[place] else ""
 
 
 def suspect_says(machine: Machine, suspect: Suspect) -> str:

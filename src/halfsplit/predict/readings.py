@@ -29,7 +29,6 @@ from halfsplit.trade import Mode, Setup
 from halfsplit.units import BEEP_OHM, BEEP_SPREAD_OHM, METER_MODES, MeterMode
 
 AS_GOOD_AS_OPEN_OHM = METER_MODES["ohms"].damp[1]
-_SHOW_GHOSTS: tuple[Mode, ...] = ("volts", "ac+dc")
 _RAIL_SPREAD = 0.03
 """One standard deviation of a board's direct volts (common practice, no source)."""
 _CHATTER_SHARE, _CHATTER_FLOOR = 0.5, 60.0
@@ -91,16 +90,19 @@ def _work(predictor: Predictor, pairs: Pairs, mode: Mode, setup: Setup) -> Expec
     blocks = (settled, *_deviations(predictor, settled))
     values = READERS[mode](predictor, blocks, pairs)
     deviation = np.sqrt(((values[1:] - values[0]) ** 2).sum(axis=0))
-    if mode in _SHOW_GHOSTS:
+    if meter.shows_ghosts:
         ghost = _ghosts(settled, pairs, values[0])
         deviation = np.where(ghost, np.hypot(_GHOST_SHARE * values[0], _GHOST_FLOOR), deviation)
     return _with_meter(Expected(values[0], deviation), meter, settled)
 
 
-def ghosts(predictor: Predictor, pair: tuple[str, str], setup: Setup) -> NDArray[np.bool_]:
-    """Under which suspects volts between two points are a ghost, shape (S,)."""
-    volts = expected(predictor, (pair,), "volts", setup).mean[:, : len(predictor.suspects)]
-    return np.asarray(_ghosts(predictor.settled(setup), (pair,), volts)[0])
+def ghosts(predictor: Predictor, pair: tuple[str, str], mode: Mode, setup: Setup) -> NDArray[np.bool_]:
+    """Under which suspects a reading is a ghost, shape (S,); never in a mode that shows none."""
+    if not METER_MODES[mode].shows_ghosts:
+        return np.zeros(len(predictor.suspects), dtype=bool)
+    volts = expected(predictor, (pair,), mode, setup).mean[:, : len(predictor.suspects)]
+    settled = predictor.settled(setup)
+    return predictor.kept(("ghosts", pair, mode, setup.steps), lambda: _ghosts(settled, (pair,), volts)[0])
 
 
 def _ghosts(settled: Settled, pairs: Pairs, volts: Real) -> NDArray[np.bool_]:

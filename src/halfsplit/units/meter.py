@@ -32,6 +32,7 @@ class MeterMode:
         damp: Ohms from which a reading is damp, dust or fingers, and from which it is as good as open.
         damp_share: How often what nothing joins is read so.
         open_says: What an open reading is called.
+        shows_ghosts: Whether its impedance is high enough to show alternating volts through stray capacitance.
         puts_volts: Direct volts that it puts on the points, if they can harm.
     """
 
@@ -53,6 +54,7 @@ class MeterMode:
     damp: tuple[float, float] = (0.0, 0.0)
     damp_share: float = 0.0
     open_says: str = "OL"
+    shows_ghosts: bool = False
     puts_volts: int = 0
 
     @property
@@ -99,7 +101,7 @@ def _insulation(volts: int) -> MeterMode:
     )
 
 
-def _volts(name: str, button: str, dial: str, ask: str, tell: str = _READS) -> MeterMode:
+def _volts(name: str, button: str, dial: str, asks: str = "volts", tell: str = _READS) -> MeterMode:
     return MeterMode(
         name=name,
         unit="V",
@@ -110,16 +112,17 @@ def _volts(name: str, button: str, dial: str, ask: str, tell: str = _READS) -> M
         where="points",
         button=button,
         dial=dial,
-        ask=ask,
+        ask=f"Read {asks} from {{a}} to {{b}}",
         tell=tell,
         takes="volts",
         example="118 or 118 V",
+        shows_ghosts=name != "low-z",
     )
 
 
 _TABLE = (
-    _volts("volts", "Volts", "volts AC", "Read volts from {a} to {b}"),
-    _volts("low-z", "Volts, low impedance", "volts AC, low impedance", "Read volts from {a} to {b}"),
+    _volts("volts", "Volts", "volts AC"),
+    _volts("low-z", "Volts, low impedance", "volts AC, low impedance"),
     MeterMode(
         name="ohms",
         unit="Ω",
@@ -172,7 +175,7 @@ _TABLE = (
         "ac+dc",
         "Volts AC+DC",
         "volts AC+DC, true RMS",
-        "Read volts AC+DC from {a} to {b}",
+        "volts AC+DC",
         "{a} to {b} reads {shown} AC+DC",
     ),
     MeterMode(

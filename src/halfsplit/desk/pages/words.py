@@ -48,7 +48,8 @@ def in_short(machine: Machine, entry: EntryRecord, others: Mapping[int, EntryRec
         case Seen(function=function, level=level):
             return f"{LEVEL_WORDS[level]}: {machine.functions[function].ask}"
         case Reading(points=(a, b), mode=mode, value=value):
-            return f"{show_reading(value, mode)}: {a} to {b}"
+            at_plug = METER_MODES[mode].where == "plug"
+            return f"{show_reading(value, mode)}: {'at the plug' if at_plug else f'{a} to {b}'}"
         case TakenBack():
             word, target = _reversal(entry.what, others)
             return f"{word}: {in_short(machine, target, others)}"

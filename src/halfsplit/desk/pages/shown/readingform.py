@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from halfsplit.call import LIVE
+from halfsplit.call import LIVE, PUTS_VOLTS
 from halfsplit.desk.pages.asked import Refused
 from halfsplit.desk.pages.shown.check import CheckShown
 from halfsplit.desk.pages.words import MODE_WORDS, signal
@@ -40,7 +40,7 @@ def reading_form(
     """The form as it begins; what was typed stays when it was refused here."""
     here = refused if refused and refused.at == "reading" else None
     typed = here.typed if here else _begin(entries, check)
-    signal_word, caution = signal(LIVE)
+    signal_word, caution = signal(f"{LIVE} {PUTS_VOLTS}")
     return ReadingForm(
         points=machine.points,
         modes=tuple(MODE_WORDS.items()),
