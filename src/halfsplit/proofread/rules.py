@@ -24,12 +24,18 @@ _CHANGED_VOLTS = 1.0
 def never_powered(bench: Bench) -> Iterator[Doubt]:
     """A part that works on power and gets none in any setup."""
     for part, share in _best_shares(bench).items():
-        if share < _POWERED_SHARE:
+        if share < _POWERED_SHARE and not _has_glowed(bench, part):
             yield (
                 ("parts", part),
                 f"No setup of this sheet ever powers {part!r}.",
                 "Look for a wire or contact left out on its way, or add the setup in which it works.",
             )
+
+
+def _has_glowed(bench: Bench, part: str) -> bool:
+    """Whether an igniter has done its work in some setup and is out by the time everything has settled."""
+    row = bench.predictor.layout.variable_index.get(f"{part}:glowed")
+    return row is not None and any(settled.state[row, 0] == 1 for settled in bench.settled.values())
 
 
 def across_the_wrong_legs(bench: Bench) -> Iterator[Doubt]:

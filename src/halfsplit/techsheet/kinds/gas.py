@@ -26,7 +26,8 @@ def _igniter(part: PartValues, around: Surroundings) -> Stamp:
     if part.number("cold") <= hot_ohm:
         what = f"{quoted(part.part)} would pass more cold than hot."
         raise InputError(what, "Its cold resistance is above volts squared over watts.")
-    hot, cold, glows = part.branch("hot"), part.branch("cold"), part.branch("glows")
+    hot, cold = part.branch("hot"), part.branch("cold")
+    glows, glowed = part.branch("glows"), part.branch("glowed")
     a, b = part.point("1"), part.point("2")
     warms = Threshold(cold, "amps", _GLOWS_SHARE * volts / part.number("cold"))
     keeps = Threshold(hot, "amps", _KEEPS_SHARE * volts / hot_ohm)
@@ -42,9 +43,13 @@ def _igniter(part: PartValues, around: Surroundings) -> Stamp:
     )
     return Stamp(
         branches,
-        drives=(Drive(glows, ((warms,),), (keeps,), _GLOW_S),),
+        drives=(Drive(glows, ((warms,),), (keeps,), _GLOW_S), Drive(glowed, ((warms,),), None, _GLOW_S)),
         faults=faults,
-        shows={"power": Shown((hot,), watts), "glow": Shown(variable=glows, position=YES)},
+        shows={
+            "power": Shown((hot,), watts),
+            "glow": Shown(variable=glows, position=YES),
+            "glowed": Shown(variable=glowed, position=YES),
+        },
         elements=(Element("heater", a, b, cold),),
         terminals=("1", "2"),
     )
@@ -80,7 +85,8 @@ def _valve(part: PartValues, around: Surroundings) -> Stamp:
 KINDS = (
     Kind(
         "igniter",
-        "Hot-surface igniter 1-2 in series with its gas valve. It shows `power` and `glow`.",
+        "Hot-surface igniter 1-2 in series with its gas valve. It shows `power`, `glow`, and `glowed`: whether it has "
+        "glowed at all, as where it goes out once gas burns.",
         (
             Attribute("power", "power", "What it takes when hot, at the voltage across it."),
             Attribute("cold", "ohms", "Resistance an ohmmeter finds when it is cold."),

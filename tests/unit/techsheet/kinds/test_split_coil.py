@@ -46,6 +46,15 @@ def test_with_a_welded_sensor_the_igniter_glows_on_without_gas() -> None:
     assert (position(at, "igniter:glows"), at.chatters) == ("yes", {})
 
 
+@pytest.mark.parametrize(
+    ("fault", "glowed"),
+    [((), "yes"), (("valve:second-open",), "yes"), (("igniter:open",), "no"), (("sensor:open",), "no")],
+)
+def test_an_igniter_that_is_out_by_now_still_tells_whether_it_has_glowed(fault: tuple[str, ...], glowed: str) -> None:
+    # Behind a sensor that stays open the second coil lets through a tenth of an ampere, too little to heat it.
+    assert position(settled(machine("splitcoil"), "heating", *fault), "igniter:glowed") == glowed
+
+
 def test_nothing_is_read_at_a_spark_electrode() -> None:
     found = machine("splitcoil")
     assert {"spark.S", "rod.1"} <= set(found.dead_only)
