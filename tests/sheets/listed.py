@@ -3,6 +3,9 @@
 A list `NAME_symptoms.yaml` has `healthy: {function: level}` and `faults: {fault: {function: level}}`, where a fault
 tells only what differs from healthy, and a level may be a list of levels where whoever wrote it was honestly unsure.
 Faults with the same symptoms may be written once: `faults` may have keys of several ids with commas between them.
+
+A list `NAME_groups.yaml` has the suspects that no check parts, as `{alike: [fault, fault], why: words}`; `sound` stands
+for nothing wrong.
 """
 
 from __future__ import annotations
@@ -20,7 +23,9 @@ from halfsplit.trade import LEVELS, NOTHING_WRONG, Suspect
 
 HERE = Path(__file__).parent
 HEALTHY = "healthy"
+SOUND = "sound"
 LISTED = tuple(sorted(path.name.removesuffix("_symptoms.yaml") for path in HERE.glob("*_symptoms.yaml")))
+GROUPED = tuple(sorted(path.name.removesuffix("_groups.yaml") for path in HERE.glob("*_groups.yaml")))
 
 
 @cache
@@ -35,6 +40,20 @@ def written(sheet: str) -> dict[str, dict[str, set[str]]]:
             assert fault not in table, f"{fault} stands twice in the list of {sheet}"
             table[fault] = {**sound, **(differs or {})}
     return {fault: {function: _allowed(level) for function, level in row.items()} for fault, row in table.items()}
+
+
+@cache
+def groups(sheet: str) -> dict[frozenset[str], str]:
+    """Suspects that no check parts, each group with why."""
+    text = (HERE / f"{sheet}_groups.yaml").read_text(encoding="utf-8")
+    listed: Any = YAML(typ="safe").load(text)
+    return {frozenset(group["alike"]): str(group["why"]) for group in listed}
+
+
+def unparted(sheet: str, fault: str) -> frozenset[str]:
+    """A fault with those that no check parts from it."""
+    found = next((group for group in groups(sheet) if fault in group), frozenset({fault}))
+    return found - {SOUND}
 
 
 def _allowed(level: Any) -> set[str]:
