@@ -22,7 +22,7 @@ from halfsplit.call.ending import Ending, conflicting, things_of
 from halfsplit.call.engine import Engine, accept, engine_for
 from halfsplit.call.explain import Reason, in_words, suspect_says
 from halfsplit.call.tree import Branch, Node, compile_tree
-from halfsplit.call.wiring import PairReading, ReadingOf, between, show_between, standing_of
+from halfsplit.call.wiring import PairReading, ReadingOf, between, marked, show_between, standing_of
 
 __all__ = [
     "BY_HAND",
@@ -58,6 +58,7 @@ __all__ = [
     "hardest_to_reach",
     "in_words",
     "machine_for",
+    "marked",
     "meter_reading",
     "netlist_of",
     "offered_checks",

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from halfsplit.call.case import Case
+from halfsplit.call.engine import engine_for
 from halfsplit.circuit import LOW_IMPEDANCE_OHM, Settled, read_waves
 from halfsplit.drawing import Standing
 from halfsplit.predict import Predictor, expected, is_dead, lifted_wires
@@ -12,6 +14,8 @@ from halfsplit.techsheet import Machine, setup_of
 from halfsplit.trade import NOTHING_WRONG, Mode, Setup, Suspect
 from halfsplit.units import show_reading
 
+_SUSPECTED, _CLEARED = 0.05, 0.001
+"""Shares from which on a thing is marked as suspected, and below which as cleared."""
 _LIVE_VOLTS, _FLOWING_AMPS = 2.0, 0.005
 """Below these nobody speaks of live, or of current: strays make both everywhere (common practice, no source)."""
 
@@ -60,6 +64,23 @@ def _flowing(settled: Settled) -> frozenset[str]:
     amps = (float(settled.solution.amps_through(branch.name).rms[0]) for branch in branches)
     ways = {frozenset((one.a, one.b)) for one, amp in zip(branches, amps, strict=True) if amp > _FLOWING_AMPS}
     return frozenset(branch.name for branch in branches if {branch.a, branch.b} in ways)
+
+
+def marked(machine: Machine, case: Case) -> tuple[frozenset[str], frozenset[str]]:
+    """Parts and wires that are suspected after a case's evidence, and those that are as good as cleared by it.
+
+    Raises:
+        InputError: An item that its setup does not allow.
+    """
+    engine = engine_for(machine, case)
+    weighed = engine.weigh(case)
+    shares: dict[str, float] = dict.fromkeys((*machine.parts, *machine.wires), 0.0)
+    for suspect, share in zip(weighed.suspects, weighed.belief.shares, strict=True):
+        for thing in {engine.machine.faults[fault].thing for fault in suspect.faults}:
+            shares[thing] += float(share)
+    suspected = frozenset(thing for thing, share in shares.items() if share > _SUSPECTED)
+    cleared = frozenset(thing for thing, share in shares.items() if share < _CLEARED) if case.evidence else frozenset()
+    return suspected, cleared
 
 
 def between(machine: Machine, setup: str, points: tuple[str, str], suspects: Sequence[Suspect] = ()) -> PairReading:

@@ -6,7 +6,7 @@ import logging
 import threading
 from itertools import product
 
-from halfsplit.call import Advice, Case, accept, advise
+from halfsplit.call import Advice, Case, accept, advise, marked
 from halfsplit.errors import HalfsplitError
 from halfsplit.techsheet import Machine, library_names, load_machine
 from halfsplit.trade import Evidence
@@ -23,6 +23,16 @@ def answer(machine: Machine, case: Case) -> Advice:
     """
     with _ONE_AT_A_TIME:
         return advise(machine, case)
+
+
+def answer_and_marks(machine: Machine, case: Case) -> tuple[Advice, tuple[frozenset[str], frozenset[str]]]:
+    """The same, with the parts and wires suspected and those as good as cleared.
+
+    Raises:
+        InputError: An item of evidence that its setup does not allow.
+    """
+    with _ONE_AT_A_TIME:
+        return advise(machine, case), marked(machine, case)
 
 
 def check_item(machine: Machine, case: Case, item: Evidence) -> None:

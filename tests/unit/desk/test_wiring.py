@@ -8,9 +8,11 @@ from html import unescape
 import pytest
 from django.test import Client
 
+from halfsplit.call import advise
 from halfsplit.desk.records import store
-from halfsplit.desk.records.values import CallRecord
-from halfsplit.trade import Seen
+from halfsplit.desk.records.values import CallRecord, case_of
+from halfsplit.trade import Look, Reading, Seen
+from tests.walkthrough.technician import HiddenTruth
 
 pytestmark = pytest.mark.django_db
 
@@ -44,6 +46,20 @@ def test_a_call_tells_what_its_leading_suspects_would_read(client: Client, call:
     page = client.get(f"/calls/{call.number}/wiring/?setup=running&a=heater.1&b=heater.2").content.decode()
     assert "The heater is open" in page
     assert page.count("<strong>") >= 3
+
+
+def test_a_call_opens_on_its_next_check_and_marks_what_is_suspected_and_cleared(
+    client: Client, call: CallRecord
+) -> None:
+    store.add_entry(call.number, Reading(("heater.1", "heater.2"), "ohms", "dead", 10.7))
+    truth = HiddenTruth(call.machine, ("thermal cut-off:open",))
+    while isinstance(look := advise(call.machine, case_of(store.entries(call.number))).next.action, Look):
+        store.add_entry(call.number, truth.answer(look))
+    page = client.get(f"/calls/{call.number}/wiring/").content.decode()
+    assert 'data-probe="A"' in page
+    assert "wd-is-suspected" in page
+    heater = page.split('data-link="heater:lower"')[0].rsplit("<g ", 1)[1]
+    assert "wd-is-cleared" in heater
 
 
 def test_every_rung_is_there_in_strokes_and_in_words(client: Client) -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from urllib.parse import urlencode
 
 from django.utils.safestring import SafeString, mark_safe
@@ -11,7 +11,7 @@ from django.utils.safestring import SafeString, mark_safe
 from halfsplit.call import between, standing_of, suspect_says
 from halfsplit.drawing import View, draw_strips
 from halfsplit.techsheet import Machine
-from halfsplit.trade import Suspect
+from halfsplit.trade import Action, Measure, Suspect
 
 _MOST_SUSPECTS = 3
 
@@ -24,6 +24,21 @@ class Asked:
     setup: str
     a: str
     b: str
+
+
+@dataclass(frozen=True, slots=True)
+class Known:
+    """What a call knows: its leading suspects, and the things it suspects and has cleared."""
+
+    leading: tuple[Suspect, ...] = ()
+    suspected: frozenset[str] = frozenset()
+    cleared: frozenset[str] = frozenset()
+
+
+def of_check(asked: Asked, action: Action) -> Asked:
+    """The same page with the next check's setup and, where it has them, its two probes."""
+    points = action.points if isinstance(action, Measure) else ("", "")
+    return replace(asked, setup=action.setup, a=points[0], b=points[1])
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +65,7 @@ class WiringPage:
     cautions: tuple[str, ...]
 
 
-def wiring_of(machine: Machine, asked: Asked, suspects: tuple[Suspect, ...]) -> WiringPage:
+def wiring_of(machine: Machine, asked: Asked, known: Known) -> WiringPage:
     """The page in the setup asked for, the sheet's first where it is none of them.
 
     Raises:
@@ -58,8 +73,9 @@ def wiring_of(machine: Machine, asked: Asked, suspects: tuple[Suspect, ...]) -> 
     """
     setup = asked.setup if asked.setup in machine.setups else next(iter(machine.setups))
     probes = tuple(point for point in (asked.a, asked.b) if point)
-    strips = draw_strips(machine, View(standing_of(machine, setup), probes, address=_tap(asked, setup)))
-    readings = _readings(machine, setup, probes, suspects)
+    view = View(standing_of(machine, setup), probes, known.cleared, known.suspected, _tap(asked, setup))
+    strips = draw_strips(machine, view)
+    readings = _readings(machine, setup, probes, known.leading)
     return WiringPage(
         title=machine.title,
         address=asked.address,
