@@ -7,7 +7,19 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from halfsplit.circuit import Branch, Layout, Network, Patch, Pole, at_rest, columns, measuring_paths, read_ohms
+from halfsplit.circuit import (
+    Branch,
+    Layout,
+    Network,
+    Patch,
+    Pole,
+    Source,
+    at_rest,
+    columns,
+    measuring_paths,
+    read_ohms,
+    read_waves,
+)
 
 law = settings(derandomize=True, deadline=None, max_examples=100, database=None)
 FREE = tuple(f"p{number}" for number in range(6))
@@ -53,6 +65,27 @@ def test_the_ways_of_the_measuring_current_carry_all_of_it_and_each_has_all_the_
     assert sum(path.share for path in paths) == pytest.approx(1.0, abs=2e-3)
     for path in paths:
         assert sum(path.drops) == pytest.approx(1.0, abs=1e-6)
+
+
+@law
+@given(dead_networks(), st.floats(1.0, 300.0), st.floats(-50.0, 50.0))
+def test_what_is_ac_coupled_and_what_is_direct_add_up_to_the_true_rms_and_turn_as_they_should(
+    network: Network, volts: float, direct: float
+) -> None:
+    supply = Branch("supply", "p2", "live", 1.0)
+    rail = Branch("rail", "p3", "high", 10.0)
+    tie = Branch("tie", "low", "earth", 1.0)
+    made = Network(
+        60.0,
+        (*network.branches, supply, rail, tie, Branch("stray live", "live", "earth", 1e10)),
+        (*network.poles, Pole("live", complex(volts))),
+        sources=(Source("battery", "high", "low", direct=direct),),
+    )
+    settled = at_rest(columns(Layout(made), [()]))
+    (wave,) = read_waves(settled, (settled.solution,), (("p0", "p1"), ("p1", "p0")), 10e6)
+    assert wave.ac[0, 0] ** 2 + wave.mean[0, 0] ** 2 == pytest.approx(wave.rms[0, 0] ** 2, rel=1e-6, abs=1e-9)
+    assert wave.mean[0, 0] == pytest.approx(-wave.mean[1, 0], rel=1e-6, abs=1e-9)
+    assert wave.ac[0, 0] == pytest.approx(wave.ac[1, 0], rel=1e-6, abs=1e-6)
 
 
 @law

@@ -38,7 +38,8 @@ class MeterReading:
 
     `ghost` says that a low-impedance meter would show less than a tenth of it; `chatters` names what keeps switching.
     `ways`, `lifts` and `ways_say` tell, for ohms, through what the measuring current goes and which lead to lift.
-    `others` are the ways a machine near a threshold might stand as well.
+    `others` are the ways a machine near a threshold might stand as well. `turned` is the value with the probes the
+    other way round.
     """
 
     points: tuple[str, str]
@@ -53,6 +54,7 @@ class MeterReading:
     lifts: tuple[Lifted, ...]
     ways_say: tuple[str, ...]
     others: tuple[OtherState, ...]
+    turned: float
 
     @property
     def open(self) -> bool:
@@ -72,6 +74,7 @@ def meter_reading(
     predictor = _predictor(machine, faults)
     where = setup_of(machine, setup)
     value = expected(predictor, ((a, b),), mode, where)
+    turned = expected(predictor, ((b, a),), mode, where)
     reading = float(value.mean[0, 0])
     ghost = bool(ghosts(predictor, (a, b), mode, where)[0])
     ways = ways_between(predictor, (a, b), where) if mode == "ohms" else ()
@@ -90,6 +93,7 @@ def meter_reading(
         lifts=lifts,
         ways_say=ways_say(machine, ways, lifts, reading),
         others=_others(value),
+        turned=float(turned.mean[0, 0]),
     )
 
 

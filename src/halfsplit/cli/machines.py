@@ -112,10 +112,13 @@ def meter(
                 "chatters": list(found.chatters),
                 **_ways_json(found),
                 "others": _others_json(found),
+                "turned": None if isinf(found.turned) else found.turned,
             }
         )
         return
     show(_meter_line(found))
+    if show_reading(found.turned, mode) != show_reading(found.value, mode):
+        show(f"With the probes the other way round: {show_reading(found.turned, mode)}.")
     for line in _other_lines(found):
         show(line)
     if found.ghost:

@@ -1,10 +1,10 @@
 """The checks worth thinking of: where a technician would put the probes, in which setup.
 
-On a dead machine: across every part and along every wire, and from each terminal-block screw to every point it
-reaches through closed contacts (so a string can be split in half). On a live one: the supply at outlet and terminal
-block, and across every part, with the meter on direct volts where those stand; and along every wire under load, since
-a joint of 0.2 Ω hides in the leads of an ohmmeter but drops 4.5 V at 22.5 A. Everything else the technician is free to
-read; it is only not proposed.
+On a dead machine: across every part (both ways where it conducts one way only) and along every wire, and from each
+terminal-block screw to every point it reaches through closed contacts (so a string can be split in half). On a live
+one: the supply at outlet and terminal block, and across every part, with the meter on direct volts where those stand;
+and along every wire under load, since a joint of 0.2 Ω hides in the leads of an ohmmeter but drops 4.5 V at 22.5 A.
+Everything else the technician is free to read; it is only not proposed.
 """
 
 from __future__ import annotations
@@ -89,7 +89,14 @@ def _dead_pairs(predictor: Predictor, setup: Setup) -> tuple[Pair, ...]:
     if machine.chassis:
         loads = [element for element in machine.elements if element.symbol in ("heater", "motor", "lamp")]
         pairs += [(load.a, machine.chassis) for load in loads]
-    return _distinct(pairs, machine.points)
+    return (*_distinct(pairs, machine.points), *_backwards(predictor))
+
+
+def _backwards(predictor: Predictor) -> tuple[Pair, ...]:
+    """Parts that conduct one way only, with the probes the other way round."""
+    machine = predictor.machine
+    one_way = {branch.name for branch in machine.network.branches if branch.one_way}
+    return tuple((element.b, element.a) for element in machine.elements if element.branch in one_way)
 
 
 def _live_pairs(predictor: Predictor) -> tuple[Pair, ...]:

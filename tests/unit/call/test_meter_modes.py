@@ -80,6 +80,17 @@ def test_a_reading_between_points_needs_two() -> None:
         meter_reading(DRYER, "running", ("", ""), "volts", ())
 
 
+def test_a_reading_tells_what_it_is_with_the_probes_the_other_way_round() -> None:
+    halves = machine("halfwaves")
+    diode, direct = (
+        meter_reading(halves, "dead", ("diode.1", "diode.2"), "ohms", ()),
+        meter_reading(halves, "low", ("warmer.1", "warmer.2"), "dc", ()),
+    )
+    assert (math.isfinite(diode.value), math.isinf(diode.turned)) == (True, True)
+    assert direct.turned == pytest.approx(-direct.value)
+    assert meter_reading(DRYER, "dead", HEATER, "ohms", ()).turned == pytest.approx(240**2 / 5400, rel=1e-3)
+
+
 def test_near_a_threshold_the_other_way_is_told_in_the_reading_and_in_the_reasons() -> None:
     found = machine("holdin", ("    coil current: 40 mA\n", "    pulls in at: 118 V\n"))
     (other,) = meter_reading(found, "pressing", HEATER, "volts", ()).others

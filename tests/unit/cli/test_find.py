@@ -200,3 +200,10 @@ def test_a_port_that_is_taken_is_one_sentence(terminal: Terminal) -> None:
         _, err = terminal("serve", "--port", str(taken.getsockname()[1]), code=2)
     assert "--port" in err
     assert err.count("\n") == 1
+
+
+def test_watts_at_the_plug_are_typed_without_points(terminal: Terminal) -> None:
+    out, _ = terminal("find", "dryer", typed="\n1\nread watts, running: 5.2 kW\nread watts, running\nstop\n")
+    assert "is not a reading" in out
+    again, _ = terminal("find", "--call", "1", typed="suspects\n")
+    assert "the plug takes 5.2 kW" in again

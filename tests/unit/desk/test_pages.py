@@ -197,6 +197,39 @@ def test_a_reading_goes_back_to_where_it_came_from(client: Client, call: CallRec
         assert last.what == Reading(HEATER, "ohms", "dead", 10.7)
 
 
+@pytest.mark.parametrize(
+    ("mode", "setup", "value", "told"),
+    [
+        ("dc", "running", "-0.1", "heater.1 (red) to heater.2 reads -0.1 V DC"),
+        ("ac+dc", "running", "236", "heater.1 to heater.2 reads 236 V AC+DC"),
+        ("continuity", "dead", "beeps", "heater.1 to heater.2: the meter beeps"),
+        ("insulation-500", "dead", "200", "heater.1 to heater.2 reads 200 MΩ at 500 V DC"),
+        ("insulation-250", "dead", "0.3", "heater.1 to heater.2 reads 300 kΩ at 250 V DC"),
+    ],
+)
+def test_a_reading_in_any_mode_stands_in_the_log_in_its_own_words(
+    client: Client, call: CallRecord, mode: str, setup: str, value: str, told: str
+) -> None:
+    client.post(address(call, "add_reading"), answer_form(call, at="reading", mode=mode, setup=setup, value=value))
+    assert told in text_of(client, address(call) + "?at=log")
+
+
+def test_watts_at_the_plug_need_no_points(client: Client, call: CallRecord) -> None:
+    form = answer_form(call, at="reading", a="", b="", mode="watts", setup="running", value="5.2 kW")
+    answer = client.post(address(call, "add_reading"), form)
+    assert answer.status_code == 302
+    page = text_of(client, answer.headers["Location"])
+    assert "5.2 kW: at the plug" in page
+    assert "the plug takes 5.2 kW" in page
+
+
+def test_what_does_not_say_whether_it_beeps_is_refused_beside_its_field(client: Client, call: CallRecord) -> None:
+    form = answer_form(call, at="reading", mode="continuity", value="12")
+    page = client.post(address(call, "add_reading"), form).content.decode()
+    assert "does not say whether the meter beeps" in page
+    assert 'aria-describedby="value-error"' in page
+
+
 def test_ohms_on_a_live_machine_are_never_written_down(client: Client, call: CallRecord) -> None:
     before = store.entries(call.number)
     answer = client.post(address(call, "add_reading"), answer_form(call, a="TB.L1", b="TB.L2", setup="running"))

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from halfsplit.errors import InputError
-from halfsplit.predict import Predictor, bands, expected, outcomes, plug_points, row
+from halfsplit.predict import Predictor, bands, candidates, expected, outcomes, plug_points, row
 from halfsplit.predict.meters import READERS
 from halfsplit.techsheet import load_machine, setup_of
 from halfsplit.trade import NOTHING_WRONG, Measure, Mode, Reading, Suspect
@@ -62,6 +62,11 @@ def test_a_diode_reads_ohms_and_beeps_by_which_way_the_probes_are() -> None:
     assert not np.isfinite(_mean(HALVES, DIODE[::-1], "ohms", "dead")[SOUND])
     assert _mean(HALVES, DIODE, "ohms", "dead")[1] < 0.1  # shorted: either way
     assert _mean(HALVES, DIODE, "continuity", "dead")[1] > 0.99
+
+
+def test_a_diode_is_read_both_ways_by_the_checks_considered() -> None:
+    dead = {it.points for it in candidates(HALVES) if isinstance(it, Measure) and it.mode == "ohms"}
+    assert {DIODE, DIODE[::-1]} <= dead
 
 
 def test_the_heater_beeps_the_timer_motor_does_not_and_an_open_heater_is_silent() -> None:
