@@ -56,6 +56,7 @@ class Cut:
         order: Every point there was by its place, those that go first, then the poles.
         gone: How many go.
         laying: Branches that have to be in the mesh before: those of groups that go.
+        first: Where the branches of the first group go in what is left; of use in a leaf.
         parts: What follows; empty in a leaf.
     """
 
@@ -64,6 +65,7 @@ class Cut:
     order: Index
     gone: int
     laying: Laying
+    first: Laying
     parts: tuple[Cut, ...]
 
 
@@ -113,4 +115,4 @@ def _cut(layout: Layout, points: Index, standing: tuple[Group, ...], *sides: tup
     laying = lay(layout, np.concatenate([*dropped, np.zeros(0, dtype=np.intp)]), points)
     leaf = len(first) == len(second) == 1
     parts = () if leaf else tuple(_parts(layout, kept, stay, first, second))
-    return Cut(stay, kept, order, len(gone), laying, parts)
+    return Cut(stay, kept, order, len(gone), laying, lay(layout, first[0].branches, kept), parts)

@@ -19,8 +19,9 @@ from halfsplit.circuit.columns import Columns, Layout, Mask
 Index = NDArray[np.intp]
 _WIDE = 4
 """A fault that touches more free points than this is solved the plain way."""
-_POINTS = 6
-"""Points that a group of faults touches, about: small groups share more, large ones need fewer calls of numpy."""
+_POINTS, _SPARSE_POINTS, _FAULTS_A_POINT = 6, 9, 4
+"""Points that a group of faults touches, about, and how many where there are fewer than so many faults to a point.
+Measured: small groups share more, large ones need fewer calls of numpy."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -57,14 +58,17 @@ def grouped(made: Columns, touches: Mask) -> tuple[tuple[Group, ...], Index]:
     free = [frozenset(point for point in its if point >= len(layout.pole_volts)) for its in points]
     moves_poles = (made.pole_scale != 1).any(axis=0)
     wide = np.array([len(its) > _WIDE for its in free], dtype=bool)
+    size = _POINTS if made.count >= _FAULTS_A_POINT * len(frozenset().union(*free)) else _SPARSE_POINTS
     units = _sharing(touches, wide)
     first = [one for unit in units for one in unit if all(moves_poles[o] or not free[o] for o in unit)]
     rest = [unit for unit in units if unit[0] not in first]
     for unit in rest:
-        wide[unit] |= moves_poles[unit].any() or len(frozenset().union(*(free[one] for one in unit))) > 2 * _POINTS
+        wide[unit] |= (
+            moves_poles[unit].any() or len(frozenset().union(*(free[one] for one in unit))) > 2 * _SPARSE_POINTS
+        )
     rest = [unit for unit in rest if not wide[unit[0]]]
     many = [first] if first else []
-    many += _neighbours(rest, free)
+    many += _neighbours(rest, free, size)
     return tuple(_group(layout, np.array(its), free, touches) for its in many), np.flatnonzero(wide)
 
 
@@ -87,14 +91,14 @@ def _sharing(touches: Mask, wide: Mask) -> list[list[int]]:
     return list(units.values())
 
 
-def _neighbours(units: list[list[int]], free: list[frozenset[int]]) -> list[list[int]]:
-    """Units put together where they add the fewest points."""
+def _neighbours(units: list[list[int]], free: list[frozenset[int]], size: int) -> list[list[int]]:
+    """Units put together where they add the fewest points, up to about `size` points."""
     left = [(unit, frozenset().union(*(free[one] for one in unit))) for unit in units]
     groups: list[list[int]] = []
     points: frozenset[int] = frozenset()
     while left:
         unit, its = min(left, key=lambda it: len(it[1] - points))
-        if not groups or len(points | its) > _POINTS:
+        if not groups or len(points | its) > size:
             unit, its = left[0]
             groups.append([])
             points = frozenset()

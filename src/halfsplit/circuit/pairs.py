@@ -10,12 +10,12 @@ is a weighted mean of what stays, and these weights are put together by matrix p
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 
 from halfsplit.circuit.cuts import Cut, lay
-from halfsplit.circuit.meshes import at_poles, eliminate, share_of_rest
+from halfsplit.circuit.meshes import Gone, at_poles, eliminate, share_of_rest
 from halfsplit.circuit.neighbours import Group, Index
 from halfsplit.circuit.singles import Suspects, admittances, together
 from halfsplit.circuit.starmesh import Complex, Numbers, point_volts, reduce
@@ -40,37 +40,37 @@ class Block:
     volts: Numbers
 
 
-def pair_volts(made: Suspects, rows: Index | None = None) -> Iterator[Block]:
+def pair_volts(made: Suspects, rows: Index | None = None, *, reuse: bool = False) -> Iterator[Block]:
     """Volts of every point under every pair of faults and every single one, block by block, each pair once.
 
     Args:
         made: The faults and the base columns, from `suspects`.
         rows: Numbers of the points wanted; all when None.
+        reuse: Write each block over the one before, which is quicker; copy what is to be kept.
 
     Raises:
         CircuitError: A point floats.
     """
-    layout = made.layout
-    wanted = np.arange(len(layout.points)) if rows is None else rows
+    wanted = np.arange(len(made.layout.points)) if rows is None else rows
     if made.groups:
         mesh, weights = _whole(made, wanted)
-        places = {id(group): _places(made, group) for group in made.groups}
+        run = _Run(made, {id(group): _places(made, group) for group in made.groups}, reuse)
         for cut in made.cuts:
-            yield from _follow(made, cut, mesh, weights, places)
+            yield from _follow(run, cut, mesh, weights)
     yield from _plain(made, wanted)
 
 
 def _whole(made: Suspects, wanted: Index) -> tuple[Numbers, Numbers]:
-    """The mesh of all points without the groups' branches, (f, f + P, C), and the rows by all points, (C, R, f + P)."""
+    """The mesh of all points without the groups' branches, (f, f + P, C), and the rows by all points, (C, f + P, R)."""
     layout, columns = made.layout, made.base.shape[1]
     poles, points = len(layout.pole_volts), len(layout.points)
     free = np.arange(poles, points)
     mesh = np.zeros((len(free), points, columns), dtype=made.base.dtype)
     touched = np.concatenate([group.branches for group in made.groups])
     lay(layout, np.setdiff1d(np.arange(len(made.base)), touched), free).add(mesh, made.base)
-    weights = np.zeros((columns, len(wanted), points), dtype=made.base.dtype)
+    weights = np.zeros((columns, points, len(wanted)), dtype=made.base.dtype)
     order = np.concatenate([free, np.arange(poles)])
-    weights[:] = wanted[:, None] == order
+    weights[:] = order[:, None] == wanted
     return mesh, weights
 
 
@@ -122,23 +122,42 @@ def _places(made: Suspects, group: Group) -> _Places:
     return _Places(standing, changed, put, columns_of, np.argsort(group.sets, axis=1)[group.set_of].T)
 
 
-def _follow(made: Suspects, cut: Cut, mesh: Numbers, weights: Numbers, places: dict[int, _Places]) -> Iterator[Block]:
+@dataclass(frozen=True, slots=True, eq=False)
+class _Run:
+    """One run over all cuts: what is worked out once, and room used again, or the system would clear it anew."""
+
+    made: Suspects
+    places: dict[int, _Places]
+    reuse: bool
+    rooms: dict[str, Numbers] = field(default_factory=dict)
+
+    def room(self, name: str, shape: tuple[int, ...]) -> Numbers:
+        """Room of this name for numbers of this shape; what was there before goes."""
+        size = int(np.prod(shape))
+        if name not in self.rooms or len(self.rooms[name]) < size:
+            self.rooms[name] = np.empty(size, dtype=self.made.base.dtype)
+        return self.rooms[name][:size].reshape(shape)
+
+
+def _follow(run: _Run, cut: Cut, mesh: Numbers, weights: Numbers) -> Iterator[Block]:
     """Make a cut, and all that follow from it."""
     before = mesh
     if len(cut.laying.rows):
         before = mesh.copy()
-        cut.laying.add(before, made.base)
+        cut.laying.add(before, run.made.base)
     eliminated = eliminate(before[cut.order[: len(mesh), None], cut.order], cut.gone)
-    means = np.moveaxis(share_of_rest(eliminated), 2, 0)
-    ordered = weights[:, :, cut.order]
-    left = ordered[:, :, cut.gone :] + ordered[:, :, : cut.gone] @ means
+    left = weights[:, cut.order[cut.gone :]]
+    if cut.gone:
+        # Last axis first and whole, or numpy multiplies without BLAS.
+        means = np.ascontiguousarray(share_of_rest(eliminated).transpose(2, 1, 0))
+        np.add(left, means @ weights[:, cut.order[: cut.gone]], out=left)
     if cut.parts:
         for part in cut.parts:
-            yield from _follow(made, part, eliminated.rest, left, places)
+            yield from _follow(run, part, eliminated.rest, left)
     elif len(cut.groups) == 1:
-        yield _within(made, cut, eliminated.rest, left)
+        yield _within(run.made, cut, eliminated.rest, left)
     else:
-        yield _between(made, cut, eliminated.rest, left, places[id(cut.groups[1])])
+        yield _between(run, cut, eliminated.rest, left)
 
 
 def _within(made: Suspects, cut: Cut, mesh: Numbers, weights: Numbers) -> Block:
@@ -147,15 +166,15 @@ def _within(made: Suspects, cut: Cut, mesh: Numbers, weights: Numbers) -> Block:
     one, other = np.triu_indices(len(group.suspects))
     first, second = group.suspects[one], group.suspects[other]
     many = np.repeat(mesh[:, :, None], len(first), axis=2)
-    laying = lay(made.layout, group.branches, cut.points)
+    laying = cut.first
     own = replace(laying, branches=np.searchsorted(group.branches, laying.branches))
     own.add(many, _of_both(made, group, first, second))
     scale = made.singles.pole_scale
     poles = np.where(first == second, scale[:, first], scale[:, first] * scale[:, second])
     held = made.layout.pole_volts[:, None] * poles
     found = share_of_rest(eliminate(at_poles(many, free, held[:, :, None]), free, 1))[:, 1]
-    volts = found.transpose(2, 1, 0) @ weights[:, :, :free].swapaxes(1, 2)
-    volts += held.T @ weights[:, :, free:].swapaxes(1, 2)
+    volts = np.ascontiguousarray(found.transpose(2, 1, 0)) @ weights[:, :free]
+    volts += held.T @ weights[:, free:]
     base = np.repeat(np.arange(columns), len(first))
     return Block(base, np.tile(first, columns), np.tile(second, columns), volts.reshape(len(base), -1))
 
@@ -172,41 +191,49 @@ def _of_both(made: Suspects, group: Group, first: Index, second: Index) -> Numbe
     return siemens
 
 
-def _between(made: Suspects, cut: Cut, mesh: Numbers, weights: Numbers, there: _Places) -> Block:
+def _between(run: _Run, cut: Cut, mesh: Numbers, weights: Numbers) -> Block:
     """Every fault of one group with every fault of another."""
-    group, other = cut.groups
-    kept, free, columns, many = len(other.points), len(cut.points), made.base.shape[1], len(group.suspects)
-    gone = free - kept
+    made, (group, other) = run.made, cut.groups
+    columns, many, rows = made.base.shape[1], len(group.suspects), weights.shape[2]
     held = _held(made, group)
-    eliminated = eliminate(_with_each(made, cut, mesh, held), gone, 1)
-    means = share_of_rest(eliminated)
-    passed = np.empty((columns, many, kept + 1, gone), dtype=mesh.dtype)
-    passed[:, :, :kept] = means[:, :kept].transpose(2, 3, 1, 0)
-    passed[:, :, kept] = means[:, kept + 1].transpose(1, 2, 0)
-    by_points = np.ascontiguousarray(weights.swapaxes(1, 2))
-    mixed = (passed.reshape(columns, many * (kept + 1), gone) @ by_points[:, :gone]).reshape(
-        columns, many, kept + 1, weights.shape[1]
-    )
-    mixed[:, :, :kept] += by_points[:, None, gone:free]
-    mixed[:, :, kept] += held.T @ by_points[:, free:]
-    volts = _volts_there(other, there, eliminated.rest, held) @ mixed
+    eliminated = eliminate(_with_each(made, cut, mesh, held), len(cut.points) - len(other.points), 1)
+    mixed = _by_points_there(run, eliminated, weights, held)
+    there = _volts_there(other, run.places[id(other)], eliminated.rest, held)
+    shape = (columns, many, len(other.suspects), rows)
+    volts = np.matmul(there, mixed, out=run.room("volts", shape)) if run.reuse else there @ mixed
     base = np.repeat(np.arange(columns), many * len(other.suspects))
     first = np.tile(np.repeat(group.suspects, len(other.suspects)), columns)
     second = np.tile(other.suspects, columns * many)
-    return Block(base, first, second, volts.reshape(len(base), -1))
+    return Block(base, first, second, volts.reshape(len(base), rows))
+
+
+def _by_points_there(run: _Run, eliminated: Gone, weights: Numbers, held: Complex) -> Numbers:
+    """The rows by what is left after `eliminated`, and by the poles as they stand, shape (C, n, K + 1, R)."""
+    gone, (kept, _, columns, many) = len(eliminated.shares), eliminated.rest.shape
+    means = share_of_rest(eliminated)
+    passed = np.empty((columns, many, kept + 1, gone), dtype=weights.dtype)
+    passed[:, :, :kept] = means[:, :kept].transpose(2, 3, 1, 0)
+    passed[:, :, kept] = means[:, kept + 1].transpose(1, 2, 0)
+    mixed = run.room("mixed", (columns, many * (kept + 1), weights.shape[2]))
+    np.matmul(passed.reshape(columns, many * (kept + 1), gone), weights[:, :gone], out=mixed)
+    mixed = mixed.reshape(columns, many, kept + 1, weights.shape[2])
+    np.add(mixed[:, :, :kept], weights[:, None, gone : gone + kept], out=mixed[:, :, :kept])
+    np.add(mixed[:, :, kept], held.T @ weights[:, gone + kept :], out=mixed[:, :, kept])
+    return mixed
 
 
 def _with_each(made: Suspects, cut: Cut, mesh: Numbers, held: Complex) -> Numbers:
     """The mesh with each fault of the first group in it, the poles put together, shape (f, f + 2, C, n)."""
     group, free = cut.groups[0], len(mesh)
-    where = lay(made.layout, group.branches, cut.points)
+    where = cut.first
     changed = made.changed[:, group.suspects].swapaxes(1, 2)
     put = at_poles(mesh[..., None], free, held[:, None])
     laid: Numbers = np.array(np.broadcast_to(put, (*put.shape[:3], len(group.suspects))))
     own = np.zeros((free, len(held), *changed.shape[1:]), dtype=mesh.dtype)
     values = np.add.reduceat(changed[where.branches], where.starts, axis=0) if len(where.rows) else changed[:0]
     inside = where.columns < free
-    np.add.at(laid, (where.rows[inside], where.columns[inside]), values[inside])
+    edges = (where.rows[inside], where.columns[inside])
+    laid[edges] = laid[edges] + values[inside]
     own[where.rows[~inside], where.columns[~inside] - free] = values[~inside]
     np.add(laid[:, free:], at_poles(own, 0, held[:, None]), out=laid[:, free:])
     return laid

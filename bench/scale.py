@@ -1,0 +1,192 @@
+"""All pairs of many faults in many setups: how long a column takes, against peers on columns of the same task.
+
+Microseconds a column (one pair of faults in one setup); every figure is the median of several runs with the least and
+the greatest, and every peer is run in turn with ours, so that what else the machine does falls on all of them. Peers
+solve a sample of the columns. One core: BLAS is held to one thread.
+"""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+import time
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from bench.networks import Bench, base_states, invented
+from bench.peers import Task, batched, loop
+from bench.spice import Change, InProcess, by_program, deck
+from halfsplit.circuit import Columns, Layout, columns, conducting, pair_volts, suspects
+from halfsplit.circuit.columns import Positions
+
+RUNS = 5
+_SAMPLE = 250
+_SPICE_SAMPLE = 100
+_SWEEP = 5000
+_OPEN_OHM = 1e12
+GROWTH = ((30, 120), (60, 120), (120, 120), (240, 120), (60, 60), (60, 250))
+
+
+@dataclass(frozen=True, slots=True)
+class Spread:
+    """Least, median and greatest of several runs."""
+
+    least: float
+    median: float
+    greatest: float
+
+
+@dataclass(frozen=True, slots=True)
+class Case:
+    """A machine with all that is worked out of it once."""
+
+    machine: Bench
+    layout: Layout
+    singles: Columns
+    states: Positions
+
+    @property
+    def count(self) -> int:
+        """Columns in all: pairs and singles in every setup."""
+        faults = self.singles.count
+        return faults * (faults + 1) // 2 * self.states.shape[1]
+
+
+def make_case(points: int, faults: int, seed: int = 1) -> Case:
+    """An invented machine."""
+    machine = invented(points, faults, seed)
+    layout = Layout(machine.network)
+    return Case(machine, layout, columns(layout, machine.faults), base_states(machine, layout))
+
+
+def every_pair(case: Case) -> int:
+    """Ours, from the faults as patches on: every point of every pair in every setup; how many columns there were."""
+    return sum(len(block.base) for block in pair_volts(suspects(case.singles, case.states), reuse=True))
+
+
+def write_out(case: Case) -> None:
+    """Only write as many numbers as the answer has, into fresh memory, block by block."""
+    left, size = case.count, 2000
+    while left > 0:
+        np.zeros((min(size, left), len(case.layout.points)), dtype=np.complex128).fill(1.0)
+        left -= size
+
+
+def sample(case: Case, count: int) -> tuple[Task, list[tuple[Change, ...]]]:
+    """Some pairs that open or add resistance, in the setup with everything on, for the numpy peers and for ngspice."""
+    variants = [
+        (*one, *other)
+        for number, one in enumerate(case.machine.faults)
+        for other in case.machine.faults[:number]
+        if {patch.action for patch in (*one, *other)} <= {"open", "series"} and one[0].target != other[0].target
+    ]
+    chosen = [variants[row] for row in np.random.default_rng(2).choice(len(variants), count)]
+    made = columns(case.layout, chosen)
+    state = np.repeat(case.states[:, -1:], count, axis=1)
+    siemens = np.where(conducting(made, state), case.layout.admittance(made.branch_scale, made.added_ohm), 0.0)
+    held = case.layout.pole_volts[:, None] * made.pole_scale
+    ohm = {branch.name: branch.ohm for branch in case.layout.network.branches}
+    changes = [
+        tuple(
+            (case.layout.branch_index[p.target], _OPEN_OHM if p.action == "open" else ohm[p.target] + p.value)
+            for p in patches
+        )
+        for patches in chosen
+    ]
+    return Task(case.layout, siemens, held), changes
+
+
+def seconds(work: Callable[[], object]) -> float:
+    """How long it takes, once."""
+    started = time.perf_counter()
+    work()
+    return time.perf_counter() - started
+
+
+def in_turn(works: dict[str, tuple[Callable[[], object], int]], runs: int = RUNS) -> dict[str, Spread]:
+    """Microseconds a column of each work (with its number of columns), all run one after the other, and again."""
+    found: dict[str, list[float]] = {name: [] for name in works}
+    for _ in range(runs):
+        for name, (work, count) in works.items():
+            found[name].append(1e6 * seconds(work) / count)
+    return {name: Spread(min(it), float(np.median(it)), max(it)) for name, it in found.items()}
+
+
+def volts(case: Case, runs: int = RUNS) -> dict[str, Spread]:
+    """Every node voltage of all pairs: ours and all peers."""
+    task, changes = sample(case, _SAMPLE)
+    works: dict[str, tuple[Callable[[], object], int]] = {
+        "ours": (lambda: every_pair(case), case.count),
+        "writing the answer": (lambda: write_out(case), case.count),
+        "numpy, one by one": (lambda: loop(task), _SAMPLE),
+        "numpy, batched": (lambda: batched(task), _SAMPLE),
+        **_spice_works(case, changes[:_SPICE_SAMPLE]),
+    }
+    return in_turn(works, runs)
+
+
+def _spice_works(case: Case, changes: Sequence[Sequence[Change]]) -> dict[str, tuple[Callable[[], object], int]]:
+    state = case.states[:, -1:]
+    lines = deck(case.layout, conducting(columns(case.layout, [()]), state)[:, 0])
+    works: dict[str, tuple[Callable[[], object], int]] = {}
+    if not np.isnan(by_program(case.layout, lines, changes[:1], len(case.layout.points) - 1)[0]):
+        works["ngspice, told to alter and solve"] = (
+            lambda: by_program(case.layout, lines, changes, len(case.layout.points) - 1),
+            len(changes),
+        )
+    try:
+        inside = InProcess(case.layout, lines)
+    except OSError:
+        return works
+
+    def solve_all() -> None:
+        for change in changes:
+            inside.solve(change)
+        inside.forget()
+
+    works["ngspice, in process"] = (solve_all, len(changes))
+    works["ngspice, its own cost a point"] = (lambda: (inside.sweep(_SWEEP), inside.forget()), _SWEEP)
+    return works
+
+
+def peak_megabytes(points: int = 60, faults: int = 250) -> float:
+    """The most memory a fresh process holds that does nothing but load the engine and go through all pairs."""
+    script = (
+        "import resource\nfrom bench.scale import every_pair, make_case\n"
+        f"every_pair(make_case({points}, {faults}))\n"
+        "print(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024)"
+    )
+    done = subprocess.run([sys.executable, "-c", script], capture_output=True, text=True, check=True)
+    return float(done.stdout)
+
+
+def growth(runs: int = 3) -> dict[str, float]:
+    """Microseconds a column, ours and numpy one by one, by points and by faults."""
+    found: dict[str, float] = {}
+    for points, faults in GROWTH:
+        case = make_case(points, faults)
+        task, _ = sample(case, 50)
+        spread = in_turn({"ours": (lambda: every_pair(case), case.count), "loop": (lambda: loop(task), 50)}, runs)  # noqa: B023
+        name = f"all pairs of {faults} faults, {points} points"
+        found[f"{name}, µs a column"] = spread["ours"].median
+        found[f"{name}, times quicker than numpy one by one"] = spread["loop"].median / spread["ours"].median
+    return found
+
+
+def measure(runs: int = RUNS) -> dict[str, float]:
+    """Every figure by its name, with its unit in the name."""
+    case = make_case(60, 250)
+    found: dict[str, float] = {"all pairs, 60 points, 250 faults, 8 setups: columns": case.count}
+    spreads = volts(case, runs)
+    for name, spread in spreads.items():
+        found[f"all pairs, {name}, µs a column, median"] = spread.median
+        found[f"all pairs, {name}, µs a column, least"] = spread.least
+        found[f"all pairs, {name}, µs a column, greatest"] = spread.greatest
+    ours = spreads["ours"].median
+    for name, spread in spreads.items():
+        if name != "ours":
+            found[f"all pairs, ours against {name}, ratio of medians"] = spread.median / ours
+    found["all pairs, most memory of the whole process, MB"] = peak_megabytes()
+    return {**found, **growth()}

@@ -1,0 +1,67 @@
+"""What the bench measures are answers to one question: every peer gives the volts that the engine gives."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+import pytest
+
+from bench.peers import batched, loop
+from bench.scale import Case, every_pair, in_turn, make_case, sample, volts
+from bench.spice import InProcess, by_program, deck
+from halfsplit.circuit import columns, conducting
+from halfsplit.circuit.starmesh import point_volts, reduce
+
+COUNT = 6
+
+
+@pytest.fixture(scope="module")
+def tiny() -> Case:
+    return make_case(14, 24)
+
+
+@pytest.fixture(scope="module")
+def ours(tiny: Case) -> np.ndarray:
+    task, _ = sample(tiny, COUNT)
+    return point_volts(reduce(tiny.layout.plan, tiny.layout.points, task.siemens), task.held).T
+
+
+def test_dense_numpy_one_by_one_and_batched_gives_the_same_volts(tiny: Case, ours: np.ndarray) -> None:
+    task, _ = sample(tiny, COUNT)
+    # Dense doubles lose digits to the strays; a wrong stamp would show as volts.
+    np.testing.assert_allclose(loop(task), ours, rtol=0, atol=0.05)
+    np.testing.assert_allclose(batched(task), loop(task), rtol=0, atol=0.05)
+
+
+def test_ngspice_told_to_alter_gives_the_same_volts(tiny: Case, ours: np.ndarray) -> None:
+    _, changes = sample(tiny, COUNT)
+    lines = deck(tiny.layout, conducting(columns(tiny.layout, [()]), tiny.states[:, -1:])[:, 0])
+    live = int(np.abs(ours[-1, 3:]).argmax()) + 3
+    seconds, shown = by_program(tiny.layout, lines, changes, live)
+    if math.isnan(seconds):
+        pytest.skip("ngspice is not here")
+    assert shown == pytest.approx(abs(ours[-1, live]), abs=0.05)
+
+
+def test_ngspice_in_this_process_gives_the_same_volts_variant_after_variant(tiny: Case, ours: np.ndarray) -> None:
+    _, changes = sample(tiny, COUNT)
+    lines = deck(tiny.layout, conducting(columns(tiny.layout, [()]), tiny.states[:, -1:])[:, 0])
+    try:
+        inside = InProcess(tiny.layout, lines)
+    except OSError:
+        pytest.skip("ngspice's library is not here")
+    for change, expected in zip(changes, ours, strict=True):
+        inside.solve(change)
+        found = [inside.volts(point) for point in range(3, len(expected))]
+        np.testing.assert_allclose(found, expected[3:], rtol=0, atol=0.05)
+    inside.forget()
+    assert inside.sweep(10) > 0
+
+
+def test_a_run_of_the_bench_covers_every_pair_and_every_peer(tiny: Case) -> None:
+    assert every_pair(tiny) == tiny.count == 24 * 25 // 2 * 8
+    spreads = volts(tiny, runs=2)
+    assert {"ours", "writing the answer", "numpy, one by one", "numpy, batched"} <= set(spreads)
+    assert all(0 < spread.least <= spread.median <= spread.greatest for spread in spreads.values())
+    assert set(in_turn({"nothing": (lambda: None, 1)}, runs=1)) == {"nothing"}
