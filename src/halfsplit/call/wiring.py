@@ -47,7 +47,15 @@ def standing_of(machine: Machine, setup: str, faults: tuple[str, ...] = ()) -> S
     settled = Predictor(machine, (Suspect(faults) if faults else NOTHING_WRONG,)).settled(where)
     layout = settled.columns.layout
     positions = {name: layout.positions[name][settled.state[row, 0]] for name, row in layout.variable_index.items()}
-    return Standing(positions, lifted_wires(where), _live(machine, settled), _flowing(settled))
+    return Standing(
+        positions, lifted_wires(where), _live(machine, settled) | _deadly(machine, where), _flowing(settled)
+    )
+
+
+def _deadly(machine: Machine, setup: Setup) -> frozenset[str]:
+    """Terminals for a dead machine only count as live until a person has cut it off, whatever is solved there."""
+    dead = not machine.dead_only or is_dead(Predictor(machine, (NOTHING_WRONG,)), setup)
+    return frozenset() if dead else frozenset(machine.dead_only)
 
 
 def _live(machine: Machine, settled: Settled) -> frozenset[str]:

@@ -8,10 +8,12 @@ from html import unescape
 import pytest
 from django.test import Client
 
-from halfsplit.call import advise
+from halfsplit.call import advise, standing_of
+from halfsplit.desk.pages.shown.wiringpage import Asked, Known, wiring_of
 from halfsplit.desk.records import store
 from halfsplit.desk.records.values import CallRecord, case_of
 from halfsplit.trade import Look, Reading, Seen
+from tests.unit.techsheet.kinds.tiny import machine
 from tests.walkthrough.technician import HiddenTruth
 
 pytestmark = pytest.mark.django_db
@@ -74,3 +76,17 @@ def test_a_sheet_or_a_terminal_that_is_not_there_is_said_so(client: Client) -> N
 
 def test_an_unknown_setup_falls_back_to_the_first(client: Client) -> None:
     assert client.get("/wiring/dryer/?setup=nonsense").status_code == 200
+
+
+def test_terminals_for_a_dead_machine_only_are_drawn_live_and_say_why_they_read_nothing() -> None:
+    found = machine("highvoltage")
+    page = wiring_of(found, Asked("/wiring", "cooking", "transformer.S", "case.G"), Known())
+    assert page.says == (
+        "transformer.S is never read on a live machine: it carries kilovolts that kill. "
+        "Read ohms there in a setup with the plug out."
+    )
+    assert page.readings == ()
+    assert set(found.dead_only) <= standing_of(found, "cooking").live
+    assert set(found.dead_only).isdisjoint(standing_of(found, "dead").live)
+    dead = wiring_of(found, Asked("/wiring", "dead", "transformer.S", "transformer.G"), Known())
+    assert [line.shows for line in dead.readings] == ["80 Ω"]

@@ -34,7 +34,7 @@ _PHASE_VOLTS, _INSIDE_OHM = 100.0, 0.2
 _WAKES_SHARE, _WAKES_S = 0.7, 0.5
 _TIMES_WINDING = 10.0
 _RUNS_SHARE, _RUNS_S = 0.6, 0.6
-_IDLE_SHARE, _STRAY_OHM, _GROUND_FAULT_OHM = 0.02, 5e6, 0.5
+_IDLE_SHARE, _BUS_OHM, _GROUND_FAULT_OHM = 0.02, 100.0, 0.5
 
 
 def _inverter(part: PartValues, around: Surroundings) -> Stamp:
@@ -77,9 +77,9 @@ def _phasor(place: int) -> complex:
 
 
 def _outputs(part: PartValues, drives: str) -> tuple[Branch, ...]:
-    """Each phase from the middle of the three, which hangs on the mains by its insulation only."""
+    """Each phase from the middle of the three, which hangs on the mains by the rectifier, as all of its inside does."""
     middle = part.point("~middle")
-    made = [Branch(part.branch("bus"), middle, part.point("N"), _STRAY_OHM)]
+    made = [Branch(part.branch("bus"), middle, part.point("N"), _BUS_OHM, dc_ohm=1e9)]
     for phase in PHASES:
         inner, back = part.point(f"~{phase}"), part.point(f"~{phase}0")
         condition: Condition = when(drives, YES)

@@ -1,18 +1,19 @@
 """The high-voltage side of a microwave oven: what its faults show, what an ohmmeter finds, and nothing is read live."""
 
+from collections.abc import Iterator
 from dataclasses import replace
 
 import numpy as np
 import pytest
 
-from halfsplit.call import Engine, caution_of
+from halfsplit.call import Case, Engine, Node, advise, caution_of, compile_tree, read_case
 from halfsplit.circuit import read_ohms
-from halfsplit.errors import InputError
+from halfsplit.errors import InputError, SheetError
 from halfsplit.predict import Predictor, candidates, expected
 from halfsplit.predict.readings import AS_GOOD_AS_OPEN_OHM
 from halfsplit.techsheet import Machine
 from halfsplit.techsheet.kinds.high_voltage import CAUTION
-from halfsplit.trade import NOTHING_WRONG, Measure, Mode
+from halfsplit.trade import NOTHING_WRONG, Action, Measure, Mode, Reading
 from tests.unit.techsheet.kinds.tiny import machine, settled, symptoms, told
 
 #                         heat    hum     fuse
@@ -123,6 +124,40 @@ def test_no_live_check_is_proposed_there_and_dead_ones_are() -> None:
 def is_high(action: Measure) -> bool:
     """Whether a check has a probe on the high-voltage side."""
     return bool({*HIGH, *FILAMENT} & set(action.points))
+
+
+READ_LIVE = """
+readings:
+  - {points: [transformer.S, case.G], mode: volts, setup: cooking, reading: 900 V}
+"""
+
+
+def test_a_reading_that_somebody_took_there_live_is_not_taken() -> None:
+    found = machine("highvoltage")
+    with pytest.raises(SheetError) as caught:
+        read_case(READ_LIVE, "case.yaml", found)
+    assert [problem.what for problem in caught.value.problems] == [
+        "transformer.S is never read on a live machine: it carries kilovolts that kill."
+    ]
+    with pytest.raises(InputError, match="never read on a live machine"):
+        advise(found, Case().plus(Reading(("transformer.S", "case.G"), "volts", "cooking", 900.0)))
+
+
+def test_a_whole_tree_of_checks_has_no_live_one_there_but_has_dead_ones() -> None:
+    modes = {
+        action.mode
+        for action in _checks(compile_tree(machine("highvoltage"), "cold", depth=9, most=60))
+        if isinstance(action, Measure) and is_high(action)
+    }
+    assert modes == {"ohms"}
+
+
+def _checks(node: Node) -> Iterator[Action]:
+    """Every check of a tree."""
+    if node.check is not None:
+        yield node.check.action
+    for branch in node.branches:
+        yield from _checks(branch.then)
 
 
 def test_a_probe_that_goes_there_is_told_of_the_charge_first() -> None:

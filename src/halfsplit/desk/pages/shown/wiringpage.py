@@ -10,6 +10,7 @@ from django.utils.safestring import SafeString, mark_safe
 
 from halfsplit.call import between, standing_of, suspect_says
 from halfsplit.drawing import View, draw_strips
+from halfsplit.errors import InputError
 from halfsplit.techsheet import Machine
 from halfsplit.trade import Action, Measure, Suspect
 
@@ -75,14 +76,14 @@ def wiring_of(machine: Machine, asked: Asked, known: Known) -> WiringPage:
     probes = tuple(point for point in (asked.a, asked.b) if point)
     view = View(standing_of(machine, setup), probes, known.cleared, known.suspected, _tap(asked, setup))
     strips = draw_strips(machine, view)
-    readings = _readings(machine, setup, probes, known.leading)
+    says, readings = _told(machine, setup, probes, known.leading)
     return WiringPage(
         title=machine.title,
         address=asked.address,
         setups=tuple((name, one.says, name == setup) for name, one in machine.setups.items()),
         a=asked.a,
         b=asked.b,
-        says=_says(probes),
+        says=says,
         readings=readings,
         strips=tuple(mark_safe(strip.svg) for strip in strips),  # noqa: S308  # `drawing` escapes all text
         words=tuple(strip.words for strip in strips),
@@ -102,6 +103,22 @@ def _tap(asked: Asked, setup: str) -> Callable[[int, str], str]:
         return f"{asked.address}?{urlencode({'setup': setup, **probes})}#strip-{strip}"
 
     return address
+
+
+def _told(
+    machine: Machine, setup: str, probes: tuple[str, ...], suspects: tuple[Suspect, ...]
+) -> tuple[str, tuple[Line, ...]]:
+    """What is said of the probes, and what they read; at points of this sheet that may not be read so, why not.
+
+    Raises:
+        InputError: A terminal that is not on the sheet.
+    """
+    try:
+        return _says(probes), _readings(machine, setup, probes, suspects)
+    except InputError as error:
+        if not set(probes) <= set(machine.points):
+            raise
+        return f"{error.what} {error.right}".strip(), ()
 
 
 def _readings(machine: Machine, setup: str, probes: tuple[str, ...], suspects: tuple[Suspect, ...]) -> tuple[Line, ...]:
