@@ -166,8 +166,7 @@ def test_a_check_that_separates_nothing_is_worth_nothing(seed: int, odds: list[f
 @given(st.integers(0, 10_000))
 def test_a_live_check_never_comes_before_a_dead_one_worth_making(seed: int) -> None:
     engine = engine_for(DRYER, Case())
-    belief = engine.weigh(Case()).belief
-    offers = engine.offers(tuple(group[0] for group in engine.checks), (), belief)
+    offers = engine.offers(tuple(group[0] for group in engine.checks), (), engine.weigh(Case()).looks_like)
     made = plan(DRYER, _spread(seed), offers, _courses(frozenset()), frozenset(), Rates())
     live = [worth.offer.live for worth in made.ranked]
     assert live == sorted(live)
@@ -183,7 +182,7 @@ def test_the_same_case_always_gets_the_same_advice(complaint: str) -> None:
 def test_open_covers_make_the_checks_behind_them_cheaper_and_no_other() -> None:
     engine = engine_for(DRYER, Case())
     looks = Look("heat", "running"), Measure(("heater.1", "heater.2"), "ohms", "dead")
-    offers = engine.offers(looks, (), engine.weigh(Case()).belief)
+    offers = engine.offers(looks, (), engine.weigh(Case()).looks_like)
     shut = plan(DRYER, _spread(1), offers, _courses(frozenset()), frozenset(), Rates())
     opened = frozenset({"rear panel"})
     open_ = plan(DRYER, _spread(1), offers, _courses(opened), opened, Rates())

@@ -16,6 +16,7 @@ from halfsplit.call.checks import (
     action_of,
     caution_of,
     offered_checks,
+    opened_on,
     title_of,
 )
 from halfsplit.call.ending import Ending, conflicting, things_of
@@ -63,6 +64,7 @@ __all__ = [
     "netlist_of",
     "offered_checks",
     "one_of",
+    "opened_on",
     "points_for",
     "read_case",
     "show_between",

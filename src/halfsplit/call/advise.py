@@ -10,9 +10,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from halfsplit.belief import Belief
 from halfsplit.call.case import Case
-from halfsplit.call.checks import NextCheck, action_of, describe_check, offered_checks, open_proofs
+from halfsplit.call.checks import NextCheck, describe_check, offered_checks, open_proofs, opened_on
 from halfsplit.call.ending import Ending, conflicts, say, verdict
 from halfsplit.call.engine import Engine, Mask, Weighed, engine_for
 from halfsplit.call.explain import Reason, reasons, suspect_says
@@ -23,7 +22,6 @@ from halfsplit.nextcheck import (
     looked_at_first,
     plan,
     remedies,
-    zones_opened,
 )
 from halfsplit.predict import Real
 from halfsplit.techsheet import Machine
@@ -104,7 +102,7 @@ def advise(machine: Machine, case: Case, rates: Rates | None = None, most: int =
         suspects=views,
         not_on_sheet=weighed.belief.not_on_sheet,
         ending=found.ending,
-        says=say(weighed, found),
+        says=say(weighed, found, case.changed),
         blamed=found.blamed,
         next=checks[0] if checks and going_on else None,
         others=checks[1:] if going_on else (),
@@ -122,14 +120,17 @@ class _InPlay:
     shares: Real
     suspects: tuple[Suspect, ...]
     pairs: tuple[Suspect, ...]
-    belief: Belief
+    looks_like: Real
 
     @property
     def alone(self) -> _InPlay:
         """The same without pairs."""
         kept = [index for index, suspect in enumerate(self.suspects) if suspect not in self.pairs]
         return _InPlay(
-            self.shares[kept] / self.shares[kept].sum(), tuple(self.suspects[index] for index in kept), (), self.belief
+            self.shares[kept] / self.shares[kept].sum(),
+            tuple(self.suspects[index] for index in kept),
+            (),
+            self.looks_like,
         )
 
 
@@ -138,11 +139,11 @@ def _in_play(engine: Engine, weighed: Weighed) -> _InPlay:
     leading = engine.leading_pairs(paired)
     pairs = tuple(engine.pairs.suspects[place] for place in leading)
     shares = np.concatenate([singles, paired[leading], [weighed.belief.not_on_sheet]])
-    return _InPlay(shares / shares.sum(), (*engine.singles.suspects, *pairs, NOT_ON_SHEET), pairs, weighed.belief)
+    return _InPlay(shares / shares.sum(), (*engine.singles.suspects, *pairs, NOT_ON_SHEET), pairs, weighed.looks_like)
 
 
 def _plan(engine: Engine, case: Case, playing: _InPlay, rates: Rates) -> Plan:
-    opened = zones_opened(engine.machine, [action_of(item) for item in case.evidence])
+    opened = opened_on(engine.machine, case)
     offered = offered_checks(engine.machine, engine.checks, case, opened)
     proofs = open_proofs(engine.proofs, offered, case)
     if playing.pairs:  # they are predicted only for what tells their own faults, and for the best among single ones
@@ -164,26 +165,29 @@ def _rank(
     machine, suspects = engine.machine, playing.suspects
     blind = remedies(machine, suspects, opened, rates)
     looking = looked_at_first(machine, suspects, proofs, opened, rates)
-    offers = engine.offers(offered, playing.pairs, playing.belief)
+    offers = engine.offers(offered, playing.pairs, playing.looks_like)
     return plan(machine, playing.shares, offers, Courses(blind, looking), opened, rates)
 
 
 def _views(engine: Engine, weighed: Weighed, case: Case, idle: Mask, most: int) -> tuple[SuspectView, ...]:
-    machine, shares, fits = engine.machine, weighed.belief.shares, weighed.consistent()
-    order = [index for index in np.argsort(-shares, kind="stable") if not idle[index]][:most]
+    machine, fits = engine.machine, weighed.consistent()
+    shares = np.bincount(weighed.now[~idle], weighed.belief.shares[~idle], len(fits))
+    places = np.flatnonzero(np.bincount(weighed.now[~idle], minlength=len(fits)))
     views = []
-    for index in (int(index) for index in order):
-        suspect = weighed.suspects[index]
+    for left in places[np.argsort(-shares[places], kind="stable")][:most]:
+        them = np.flatnonzero((weighed.now == left) & ~idle)
+        index = int(them[weighed.belief.shares[them].argmax()])  # speaks for all that come to the same now
+        suspect = weighed.suspects[left]
         faults = [machine.faults[name] for name in suspect.faults]
         views.append(
             SuspectView(
                 suspect,
-                float(shares[index]),
+                float(shares[left]),
                 suspect_says(machine, suspect),
                 "; ".join(fault.mend for fault in faults) or "show the customer that it works",
                 tuple(dict.fromkeys(fault.thing for fault in faults)),
                 bool(fits[index]),
-                reasons(engine, weighed, case.evidence, index),
+                reasons(engine, weighed, case, index),
             )
         )
     return tuple(views)

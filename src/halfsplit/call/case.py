@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
 from halfsplit.circuit import Condition
+from halfsplit.errors import InputError
 from halfsplit.techsheet import Machine, setup_of
 from halfsplit.trade import Action, Evidence, Measure, Seen, Setup
 
@@ -22,6 +23,8 @@ class Case:
         evidence: What was told, seen and read, in order.
         skipped: Checks not to be proposed again.
         unreachable: Points no probe can get to.
+        changed: Things changed or mended on this call, in order; what was wrong with them is so no more.
+        after: For each item of evidence how many of these had been changed by then; what is left out is none.
     """
 
     fixed: tuple[tuple[str, str], ...] = ()
@@ -29,14 +32,39 @@ class Case:
     evidence: tuple[Evidence, ...] = ()
     skipped: frozenset[Action] = frozenset()
     unreachable: frozenset[str] = frozenset()
+    changed: tuple[str, ...] = ()
+    after: tuple[int, ...] = ()
+
+    @property
+    def moments(self) -> tuple[int, ...]:
+        """How many things had been changed when each item was seen or read; as long as the evidence."""
+        return self.after + (0,) * (len(self.evidence) - len(self.after))
+
+    @property
+    def latest(self) -> tuple[Evidence, ...]:
+        """The evidence on the machine as it stands now: all since the last change."""
+        now = len(self.changed)
+        return tuple(item for item, moment in zip(self.evidence, self.moments, strict=True) if moment == now)
 
     def plus(self, *items: Evidence) -> Case:
-        """The case with more evidence."""
-        return replace(self, evidence=(*self.evidence, *items))
+        """The case with more evidence, on the machine as it stands now."""
+        moments = (*self.moments, *(len(self.changed) for _ in items)) if self.changed else self.after
+        return replace(self, evidence=(*self.evidence, *items), after=moments)
 
     def without(self, index: int) -> Case:
         """The case with one item taken back."""
-        return replace(self, evidence=(*self.evidence[:index], *self.evidence[index + 1 :]))
+        moments = self.after[:index] + self.after[index + 1 :]
+        return replace(self, evidence=(*self.evidence[:index], *self.evidence[index + 1 :]), after=moments)
+
+    def change(self, thing: str) -> Case:
+        """The case after a thing was changed or mended: what is seen from now on is seen without its faults.
+
+        Raises:
+            InputError: It has been changed on this call already.
+        """
+        if thing in self.changed:
+            raise InputError(f"{thing!r} has been changed on this call already.", "Name it once.")
+        return replace(self, changed=(*self.changed, thing))
 
     def skip(self, action: Action) -> Case:
         """The case with a check not to be proposed again."""

@@ -12,7 +12,7 @@ from halfsplit.call.beside import drop_says, ways_say, wire_between
 from halfsplit.call.case import Case
 from halfsplit.call.engine import Engine
 from halfsplit.call.explain import suspect_says
-from halfsplit.nextcheck import LEAST_GAIN, Worth, bits_of, chance_of, check_minutes
+from halfsplit.nextcheck import LEAST_GAIN, Worth, bits_of, chance_of, check_minutes, place_of, zones_opened
 from halfsplit.predict import Outcomes, Real, expected, ghosts, is_dead, lifts_worth, ways_between
 from halfsplit.techsheet import Machine
 from halfsplit.trade import NOT_ON_SHEET, Action, Evidence, Level, Look, Measure, Reading, Seen, Suspect
@@ -86,6 +86,12 @@ def action_of(item: Evidence) -> Action:
     return Look(item.function, item.setup) if isinstance(item, Seen) else Measure(item.points, item.mode, item.setup)
 
 
+def opened_on(machine: Machine, case: Case) -> frozenset[str]:
+    """Zones that are open: those that the checks made, and what was changed, have opened."""
+    mended = {fault.zone for fault in machine.faults.values() if fault.thing in case.changed}
+    return zones_opened(machine, [action_of(item) for item in case.evidence]) | mended
+
+
 def offered_checks(
     machine: Machine, groups: Sequence[tuple[Action, ...]], case: Case, opened: frozenset[str]
 ) -> tuple[Action, ...]:
@@ -93,8 +99,8 @@ def offered_checks(
     made = _made(case)
     offered = []
     for group in groups:
-        done = {_place(action) for action in group if action in made or action in case.skipped}
-        free = [action for action in group if _place(action) not in done and not _out_of_reach(action, case)]
+        done = {place_of(action) for action in group if action in made or action in case.skipped}
+        free = [action for action in group if place_of(action) not in done and not _out_of_reach(action, case)]
         offered += sorted(free, key=lambda a: check_minutes(machine, a, opened))[:1] if len(free) > 1 else free
     return tuple(offered)
 
@@ -111,15 +117,8 @@ def open_proofs(proofs: Mapping[str, tuple[Action, ...]], offered: tuple[Action,
 
 
 def _made(case: Case) -> frozenset[Action]:
-    """Checks that the technician has made."""
-    return frozenset(
-        action_of(item) for item in case.evidence if not (isinstance(item, Seen) and item.by == "customer")
-    )
-
-
-def _place(action: Action) -> object:
-    """Where a check is made: the same place again repeats the same mistake, in whatever setup tells just as much."""
-    return action.function if isinstance(action, Look) else (frozenset(action.points), action.mode)
+    """Checks that the technician has made on the machine as it stands now."""
+    return frozenset(action_of(item) for item in case.latest if not (isinstance(item, Seen) and item.by == "customer"))
 
 
 def _out_of_reach(action: Action, case: Case) -> bool:

@@ -68,7 +68,7 @@ def _holds(engine: Engine, weighed: Weighed, case: Case, thing: str) -> bool:
     for item, row in zip(case.evidence, weighed.rows, strict=True):
         if not (isinstance(item, Seen) and item.by == "customer"):
             against |= row.contradicts
-    names = (remedy_name(engine.machine, suspect) for suspect in weighed.suspects)
+    names = (remedy_name(engine.machine, weighed.suspects[left]) for left in weighed.now)
     return any(name == thing and not wrong for name, wrong in zip(names, against, strict=True))
 
 
@@ -90,15 +90,17 @@ def _leading(totals: dict[str, float]) -> tuple[str, ...]:
     return tuple(name for name in names if totals[name] >= _AS_GOOD_AS * first)
 
 
-def say(weighed: Weighed, found: Verdict) -> str:
+def say(weighed: Weighed, found: Verdict, changed: tuple[str, ...] = ()) -> str:
     """A verdict in a sentence or two."""
     machine = weighed.machine
     if found.ending == "keep looking":
-        best = int(weighed.belief.shares.argmax())
-        share = float(weighed.belief.shares[best])
+        best = int(weighed.shares.argmax())
+        share = float(weighed.shares[best])
         return f"Most likely so far: {suspect_says(machine, weighed.suspects[best])} ({show_share(share)})."
     if found.ending == "nothing wrong":
         more = f" What no look would show is not ruled out: {_titles(machine, found.unseen)}." if found.unseen else ""
+        if changed:
+            return f"With {_titles(machine, changed)} changed, the machine does what a sound one does.{more}"
         return f"Everything seen and read is what a sound machine gives: nothing is wrong in the machine.{more}"
     if found.ending == "nothing fits":
         again = "Read again what conflicts; the sheet may be wrong, or the fault not on it."
@@ -109,7 +111,7 @@ def say(weighed: Weighed, found: Verdict) -> str:
 
 
 def _likeliest_of(weighed: Weighed, blamed: str) -> str:
-    shares, suspects = weighed.belief.shares, weighed.suspects
+    shares, suspects = weighed.shares, weighed.suspects
     of_it = [place for place, it in enumerate(suspects) if remedy_name(weighed.machine, it) == blamed]
     return suspect_says(weighed.machine, suspects[max(of_it, key=lambda place: shares[place])])
 

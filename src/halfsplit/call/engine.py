@@ -11,9 +11,10 @@ from numpy.typing import NDArray
 
 from halfsplit.belief import Belief, Item, Prior, item_likelihood, make_prior, weigh
 from halfsplit.call.case import Case, fixed_machine, machine_for
+from halfsplit.errors import InputError
 from halfsplit.nextcheck import Offer, is_live, offer, proofs
 from halfsplit.predict import Outcomes, Predictor, Real, Row, candidates, levels, outcomes, row
-from halfsplit.techsheet import Machine
+from halfsplit.techsheet import Machine, did_you_mean
 from halfsplit.trade import Action, Evidence, Look, Seen, Setup, Suspect
 
 Mask = NDArray[np.bool_]
@@ -32,13 +33,36 @@ _KEPT_ENGINES, _KEPT_PAIR_SETS = 8, 16
 
 @dataclass(frozen=True, slots=True)
 class Weighed:
-    """Belief of one case, with the machine as it stands on the call and the likelihoods of every item."""
+    """Belief of one case, with the machine as it stands on the call and the likelihoods of every item.
+
+    Belief is about what was wrong when the call began. What is left of each suspect now, with what has been changed
+    since, is the suspect at its place in `now`.
+
+    Attributes:
+        machine: As it stands on this call.
+        suspects: What may have been wrong.
+        belief: Shares over them.
+        rows: The likelihoods of every item.
+        dropped: Share of pairs left out for speed.
+        now: Which suspect is left of each, shape (S,); itself as long as nothing has been changed.
+    """
 
     machine: Machine
     suspects: tuple[Suspect, ...]
     belief: Belief
     rows: tuple[Row, ...]
     dropped: float
+    now: NDArray[np.intp]
+
+    @property
+    def shares(self) -> Real:
+        """Share of every suspect as the machine stands now, shape (S,)."""
+        return np.bincount(self.now, self.belief.shares, len(self.suspects)).astype(np.float64)
+
+    @property
+    def looks_like(self) -> Real:
+        """What is not on the sheet looks now like each suspect with these weights, shape (S,)."""
+        return np.bincount(self.now, self.belief.looks_like, len(self.suspects)).astype(np.float64)
 
     def consistent(self) -> Mask:
         """Which suspects no item contradicts, shape (S,)."""
@@ -54,6 +78,7 @@ class Engine:
 
     machine: Machine
     _offers: dict[tuple[Suspect, ...], dict[Action, Offer]] = field(default_factory=dict)
+    _left: dict[tuple[str, ...], NDArray[np.intp]] = field(default_factory=dict)
 
     @cached_property
     def prior(self) -> Prior:
@@ -103,11 +128,36 @@ class Engine:
             InputError: An item that its setup does not allow.
         """
         machine = machine_for(self.machine, case)
-        rows = tuple(self._row(item, machine.setups[item.setup]) for item in case.evidence)
+        rows = tuple(
+            self._row(item, machine.setups[item.setup], case.changed[:moment])
+            for item, moment in zip(case.evidence, case.moments, strict=True)
+        )
         items = [item_of(evidence, found) for evidence, found in zip(case.evidence, rows, strict=True)]
         prior = self.prior
         belief = weigh(prior.shares, prior.not_on_sheet, items, self.looks_like)
-        return Weighed(machine, prior.suspects, belief, rows, prior.dropped)
+        return Weighed(machine, prior.suspects, belief, rows, prior.dropped, self.left_of(case.changed))
+
+    def left_of(self, changed: tuple[str, ...]) -> NDArray[np.intp]:
+        """Number of the suspect that is left of each once these things have been changed, shape (S,).
+
+        Raises:
+            InputError: No fault of this machine is at one of these things.
+        """
+        if changed not in self._left:
+            things = {fault.thing for fault in self.machine.faults.values()}
+            for thing in changed:
+                if thing not in things:
+                    raise InputError(f"There is no {thing!r} to change.", did_you_mean(thing, things))
+            self._left[changed] = np.array([self._left_over(suspect, changed) for suspect in self.prior.suspects])
+        return self._left[changed]
+
+    def _left_over(self, suspect: Suspect, changed: tuple[str, ...]) -> int:
+        faults = tuple(name for name in suspect.faults if self.machine.faults[name].thing not in changed)
+        return self._numbers[faults]
+
+    @cached_property
+    def _numbers(self) -> dict[tuple[str, ...], int]:
+        return {suspect.faults: number for number, suspect in enumerate(self.prior.suspects)}
 
     @cached_property
     def looks_like(self) -> Real:
@@ -116,7 +166,16 @@ class Engine:
         weights[: self.prior.singles] = 1.0 / self.prior.singles
         return weights
 
-    def _row(self, item: Evidence, setup: Setup) -> Row:
+    def _row(self, item: Evidence, setup: Setup, changed: tuple[str, ...]) -> Row:
+        """One item's likelihoods, seen with these things changed: each suspect gives what is left of it."""
+        found = self._as_begun(item, setup)
+        if not changed:
+            return found
+        left = self.left_of(changed)
+        key = (*found.key, *(f"after {thing}" for thing in changed))
+        return Row(found.fits[left], found.forgotten[left], found.broad, found.contradicts[left], key)
+
+    def _as_begun(self, item: Evidence, setup: Setup) -> Row:
         """One item's likelihoods; for pairs the forgotten step is taken as the mean of their two members."""
         single = row(self.singles, item, setup)
         if not self.pairs.suspects:
@@ -152,7 +211,8 @@ class Engine:
     def folded(self, weighed: Weighed) -> tuple[Real, Real]:
         """Shares of the singles, each with the pairs that it explains alone, and of the pairs that are left.
 
-        Mending the one fault comes first in any case, and then the machine is tried again.
+        Mending the one fault comes first in any case, and then the machine is tried again. Shares are of what is left
+        now, with what has been changed.
         """
         count, consistent = self.prior.singles, weighed.consistent()
         singles, pairs = weighed.belief.shares[:count].copy(), weighed.belief.shares[count:].copy()
@@ -162,7 +222,8 @@ class Engine:
         heir = np.where(explains[0] >= explains[1], first, second)
         np.add.at(singles, heir[idle], pairs[idle])
         pairs[idle] = 0.0
-        return singles, pairs
+        left = np.bincount(weighed.now, np.concatenate([singles, pairs]), len(weighed.suspects)).astype(np.float64)
+        return left[:count], left[count:]
 
     def leading_pairs(self, paired: Real) -> NDArray[np.intp]:
         """Numbers of the pairs that take part in choosing the next check; none when pairs together hold too little."""
@@ -171,7 +232,7 @@ class Engine:
         best = np.argsort(-paired, kind="stable")[:_MOST_PAIRS]
         return np.asarray(best[paired[best] > _LEAST_PAIR])
 
-    def offers(self, actions: tuple[Action, ...], pairs: tuple[Suspect, ...], belief: Belief) -> tuple[Offer, ...]:
+    def offers(self, actions: tuple[Action, ...], pairs: tuple[Suspect, ...], looks_like: Real) -> tuple[Offer, ...]:
         """Checks with their outcomes under the singles, the given pairs, and "not on this sheet" last.
 
         What is not on the sheet reads as in a sound machine where it has not been found yet; to a person it looks
@@ -189,7 +250,7 @@ class Engine:
                 it.action: offer(self.machine, _with_unlisted(it, it.chances[:, 0]))
                 for it in outcomes(predictors, missing)
             }
-        alike = belief.looks_like[: self.prior.singles]
+        alike = looks_like[: self.prior.singles]
         return tuple(_as_seen(kept[action], alike) for action in actions)
 
 
@@ -245,5 +306,5 @@ def accept(machine: Machine, case: Case, item: Evidence) -> None:
     Raises:
         InputError: Its setup does not allow it, or there is nothing for a clamp to go around.
     """
-    alone = replace(case, evidence=(item,))
+    alone = replace(case, evidence=(), after=()).plus(item)
     engine_for(machine, alone).weigh(alone)

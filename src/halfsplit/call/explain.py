@@ -7,6 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from halfsplit.call.beside import GHOST, others_say
+from halfsplit.call.case import Case
 from halfsplit.call.engine import Engine, Weighed
 from halfsplit.predict import Predictor, expected, ghosts, levels, ways_between
 from halfsplit.techsheet import Machine
@@ -50,11 +51,11 @@ def in_words(machine: Machine, item: Evidence) -> str:
     return f"{METER_MODES[item.mode].tell.format(a=a, b=b, shown=show_reading(item.value, item.mode))}, {says}"
 
 
-def reasons(engine: Engine, weighed: Weighed, evidence: tuple[Evidence, ...], index: int) -> tuple[Reason, ...]:
+def reasons(engine: Engine, weighed: Weighed, case: Case, index: int) -> tuple[Reason, ...]:
     """Reasons for and against the suspect at `index`, in the order of the evidence."""
-    predictor, place = _where(engine, index)
     found = []
-    for item, row in zip(evidence, weighed.rows, strict=True):
+    for item, row, moment in zip(case.evidence, weighed.rows, case.moments, strict=True):
+        predictor, place = _where(engine, int(engine.left_of(case.changed[:moment])[index]))
         average = max(float(row.fits @ weighed.belief.shares), row.broad * 1e-3)
         bits = float(np.log2(max(row.fits[index], 1e-12) / average))
         against = bool(row.contradicts[index])

@@ -1,7 +1,15 @@
 """What to do next: expected cost of the whole repair, remedies, and the worth of each check behind the hazard gate."""
 
 from halfsplit.nextcheck.cost import Remedies, Step, best_sequence, cost_to_go, sequence_cost
-from halfsplit.nextcheck.effort import act_minutes, check_minutes, is_live, zone_minutes, zones_of, zones_opened
+from halfsplit.nextcheck.effort import (
+    act_minutes,
+    check_minutes,
+    is_live,
+    place_of,
+    zone_minutes,
+    zones_of,
+    zones_opened,
+)
 from halfsplit.nextcheck.exact import MOST_BELIEFS, Check, Problem, exact_cost
 from halfsplit.nextcheck.proofs import proofs
 from halfsplit.nextcheck.propose import LEAST_GAIN, Courses, Offer, Plan, Worth, bits_of, chance_of, offer, plan
@@ -30,6 +38,7 @@ __all__ = [
     "is_live",
     "looked_at_first",
     "offer",
+    "place_of",
     "plan",
     "proofs",
     "remedies",

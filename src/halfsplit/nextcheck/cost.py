@@ -14,6 +14,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import permutations
+from typing import Any, Literal
 
 import numpy as np
 from numpy.typing import NDArray
@@ -21,9 +22,11 @@ from numpy.typing import NDArray
 from halfsplit.trade import Action
 
 Real = NDArray[np.float64]
+Float = NDArray[np.floating[Any]]
 Mask = NDArray[np.bool_]
 UNCURED = -1
-_NOTHING = 1e-300
+_Sort = Literal["stable", "quicksort"]
+_NOTHING = 1e-30
 
 
 @dataclass(frozen=True, slots=True)
@@ -152,41 +155,59 @@ class _Walk:
 
     order: NDArray[np.intp]
     looked: Mask
-    ends: Real
+    ends: Float
+
+
+def costs_of_cured(cured: Float, whole: Float, remedies: Remedies, opening: Float) -> Float:
+    """The same as `cost_to_go`, for beliefs of which only what each remedy cures is known, each with its own covers.
+
+    Args:
+        cured: What each remedy cures, shape (beliefs, R).
+        whole: Weight of each belief, cured or not, shape (beliefs,).
+        remedies: R remedies.
+        opening: Cost of opening each cover in each belief, shape (beliefs, Z).
+
+    Returns:
+        Cost times the weight of each belief, shape (beliefs,).
+    """
+    return np.asarray(_turns(cured, whole[:, None], remedies, opening, "quicksort").ends.min(axis=1))
 
 
 def _walk(weights: Real, remedies: Remedies) -> _Walk:
-    cured = cured_shares(weights, remedies)
-    order = np.argsort(-cured / _cost_of_turn(cured, remedies), axis=1, kind="stable")
+    opening = np.broadcast_to(remedies.opening, (len(weights), len(remedies.opening)))
+    return _turns(cured_shares(weights, remedies), weights.sum(axis=1, keepdims=True), remedies, opening)
+
+
+def _turns(cured: Float, whole: Float, remedies: Remedies, opening: Float, kind: _Sort = "stable") -> _Walk:
+    order = np.argsort(-cured / _cost_of_turn(cured, remedies, opening), axis=1, kind=kind)
     cured = np.take_along_axis(cured, order, axis=1)
-    whole = weights.sum(axis=1, keepdims=True)
     left = np.maximum(whole - np.cumsum(cured, axis=1), 0.0)
     before = left + cured
     trying = (remedies.costs + remedies.failing)[order]
-    looking = np.minimum(remedies.looking[order], 1.0 / _NOTHING)  # infinity times no share is nothing, not a puzzle
+    looking = np.minimum(remedies.looking, 1.0 / _NOTHING)[order]  # infinity times no share is nothing, not a puzzle
     tried = before * trying - cured * remedies.failing[order]
     seen = before * looking + cured * remedies.costs[order]
     spent = np.minimum(seen, tried)
-    _pay_for_covers(spent, before, order, remedies)
+    _pay_for_covers(spent, before, order, remedies, opening)
     ends = np.concatenate([whole, left], axis=1) * remedies.refer
     ends[:, 1:] += np.cumsum(spent, axis=1)
     return _Walk(order, seen < tried, ends)
 
 
-def _cost_of_turn(cured: Real, remedies: Remedies) -> Real:
+def _cost_of_turn(cured: Float, remedies: Remedies, opening: Float) -> Float:
     """What a remedy's turn costs whoever is left, its part in the covers by its part in what is behind them, (B, R)."""
     turn = np.tile(np.minimum(remedies.looking, remedies.costs + remedies.failing), (len(cured), 1))
-    for behind, cost in zip(remedies.behind, remedies.opening, strict=True):
-        if cost > 0.0 and behind.any():
+    for behind, cost in zip(remedies.behind, opening.T, strict=True):
+        if cost.any() and behind.any():
             mass = cured[:, behind]
-            turn[:, behind] += cost * mass / np.maximum(mass.sum(axis=1, keepdims=True), _NOTHING)
+            turn[:, behind] += cost[:, None] * mass / np.maximum(mass.sum(axis=1, keepdims=True), _NOTHING)
     return turn
 
 
-def _pay_for_covers(spent: Real, before: Real, order: NDArray[np.intp], remedies: Remedies) -> None:
+def _pay_for_covers(spent: Float, before: Float, order: NDArray[np.intp], remedies: Remedies, opening: Float) -> None:
     """Add each cover's cost to the first remedy behind it, in every belief."""
     rows = np.arange(len(order))
-    for behind, cost in zip(remedies.behind, remedies.opening, strict=True):
-        if cost > 0.0 and behind.any():
+    for behind, cost in zip(remedies.behind, opening.T, strict=True):
+        if cost.any() and behind.any():
             first = behind[order].argmax(axis=1)
             spent[rows, first] += before[rows, first] * cost

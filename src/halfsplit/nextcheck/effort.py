@@ -16,6 +16,11 @@ _STEP_MINUTES = 0.1
 """One knob, plug or door: little, but of two checks that tell the same it picks the plainer setup."""
 
 
+def place_of(action: Action) -> object:
+    """Where a check is made: the same place again repeats the same mistake, in whatever setup tells just as much."""
+    return action.function if isinstance(action, Look) else (frozenset(action.points), action.mode)
+
+
 def is_live(action: Action) -> bool:
     """Whether a check puts probes on a live machine."""
     return not isinstance(action, Look) and METER_MODES[action.mode].needs == "live"

@@ -2,7 +2,8 @@
 
 Hazard is a gate, not a price: a check on a live machine is offered only when no look and no dead check is worth its
 time. Past the gate the expected cost of the whole repair decides: minutes of the check, then the cost to go from each
-of its outcomes, where things may be looked at before they are changed (one ply); what that saves is set against time.
+of its outcomes, where things may be looked at before they are changed. For the best few checks the best further check
+after each outcome is reckoned in (two plies).
 """
 
 from __future__ import annotations
@@ -14,18 +15,16 @@ import numpy as np
 
 from halfsplit.belief import entropy, expected_entropy
 from halfsplit.nextcheck.cost import Real, Remedies, cost_to_go, course, cured_shares
-from halfsplit.nextcheck.effort import act_minutes, is_live, zone_minutes, zones_of
+from halfsplit.nextcheck.effort import act_minutes, is_live, place_of, zone_minutes, zones_of
+from halfsplit.nextcheck.plies import Table, two_plies
 from halfsplit.nextcheck.remedies import Rates
 from halfsplit.predict import Outcomes
 from halfsplit.techsheet import Machine
 
 LEAST_GAIN = 1.0
 """A check must save at least this much money over going on without it, or it is not worth a thought."""
-_STANDING_MINUTES = 10.0
-"""Checks are ranked by what they save for their minutes and these: a quick look is asked before covers come off.
-
-Tried on every single fault of the dryer, weighted by rate: 24.4 min with none, 23.7 with these, 24.0 by saving alone.
-"""
+FEW, MANY = 8, 300
+"""Checks priced by looking ahead, and further checks tried after each of their outcomes: the cheapest by one ply."""
 _LEAST_LOOK = 0.05
 """A dead look at something less likely than this does not hold up a live check."""
 _LEAST_SHARE = 3e-4
@@ -80,11 +79,13 @@ class Plan:
         ranked: Those worth making, best first behind the hazard gate.
         weighed: All, the cheapest course first, whatever their hazard.
         without: Expected cost of going on without any of them.
+        dropped: Share of the suspects that looking ahead left out for speed.
     """
 
     ranked: tuple[Worth, ...]
     weighed: tuple[Worth, ...]
     without: float
+    dropped: float = 0.0
 
     @property
     def best(self) -> Worth | None:
@@ -137,7 +138,10 @@ def plan(
         cost = minutes * rates.minute + later
         worths.append(Worth(it, minutes, cost, without - cost))
     worths.sort(key=lambda worth: (worth.cost, worth.minutes))
-    return Plan(tuple(_behind_the_gate(worths, _next_looks(shares, worths, courses))), tuple(worths), without)
+    ahead, dropped = _looked_ahead(machine, shares, worths, courses, rates)
+    weighed = (*ahead, *worths[len(ahead) :])
+    ranked = _behind_the_gate(weighed, _next_looks(shares, weighed, courses))
+    return Plan(tuple(ranked), weighed, without, dropped)
 
 
 def _behind_the_gate(worths: Sequence[Worth], looks: Sequence[tuple[Worth, float]]) -> list[Worth]:
@@ -146,11 +150,33 @@ def _behind_the_gate(worths: Sequence[Worth], looks: Sequence[tuple[Worth, float
     Where that leaves nothing, the plan's looks as they come, the dead ones first.
     """
     useful = [worth for worth in worths if worth.gain > LEAST_GAIN]
-    useful.sort(key=lambda worth: -worth.gain / (worth.minutes + _STANDING_MINUTES))
+    useful.sort(key=lambda worth: -worth.gain)
     dead = [worth for worth in useful if not worth.offer.live]
     dead = dead or [worth for worth, share in looks if not worth.offer.live and share >= _LEAST_LOOK]
     ranked = [*dead, *(worth for worth in useful if worth.offer.live)]
     return ranked or sorted((worth for worth, _ in looks), key=lambda worth: worth.offer.live)
+
+
+def _looked_ahead(
+    machine: Machine, shares: Real, worths: Sequence[Worth], courses: Courses, rates: Rates
+) -> tuple[list[Worth], float]:
+    """The best few, priced with the best further check after each outcome, cheapest first; and the share left out."""
+    few, many = worths[:FEW], worths[:MANY]
+    if not few:
+        return [], 0.0
+    tables = [_table(machine, worth.offer, rates) for worth in many]
+    ahead = two_plies(shares, tables[: len(few)], tables, (courses.blind, courses.looking))
+    priced = [_saving(worth, float(saves)) for worth, saves in zip(few, ahead.saves, strict=True)]
+    return sorted(priced, key=lambda worth: (worth.cost, worth.minutes)), ahead.dropped
+
+
+def _saving(worth: Worth, saves: float) -> Worth:
+    return replace(worth, cost=worth.cost - saves, gain=worth.gain + saves)
+
+
+def _table(machine: Machine, it: Offer, rates: Rates) -> Table:
+    opens = np.array([zone in it.zones for zone in machine.zones], dtype=bool)
+    return Table(it.minutes * rates.minute, it.outcomes.chances, opens, place_of(it.outcomes.action))
 
 
 def _least_cost(weights: Real, courses: Courses) -> Real:

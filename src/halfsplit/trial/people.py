@@ -62,11 +62,12 @@ def draw_truth(engine: Engine, rng: np.random.Generator) -> Suspect:
     shares: Real = prior.shares / prior.shares.sum()
     while True:
         truth = prior.suspects[int(rng.choice(len(shares), p=shares))]
-        if not truth.faults or _shows(engine, truth):
+        if not truth.faults or shows(engine, truth):
             return truth
 
 
-def _shows(engine: Engine, truth: Suspect) -> bool:
+def shows(engine: Engine, truth: Suspect) -> bool:
+    """Whether a person would see that something is wrong."""
     sound, sick = world(engine, Suspect(())), world(engine, truth)
     functions = engine.machine.functions.values()
     setups = engine.machine.setups
@@ -88,7 +89,7 @@ def complaint(engine: Engine, hidden: World, noise: Noise, rng: np.random.Genera
     if true or not hidden.truth.faults:
         means = (true or every)[int(rng.integers(len(true or every)))]
     else:
-        means = _what_is_off(engine, hidden, rng)
+        means = what_is_off(engine, hidden, rng)
     told = []
     for function, level in means.items():
         wrong = rng.random() < noise.told_wrong
@@ -98,7 +99,8 @@ def complaint(engine: Engine, hidden: World, noise: Noise, rng: np.random.Genera
     return tuple(told)
 
 
-def _what_is_off(engine: Engine, hidden: World, rng: np.random.Generator) -> dict[str, Level]:
+def what_is_off(engine: Engine, hidden: World, rng: np.random.Generator) -> dict[str, Level]:
+    """One function that is not as in a sound machine, drawn at random, with its level; of a machine that shows it."""
     machine, sound = engine.machine, world(engine, Suspect(()))
     setups = {name: machine.setups[function.setup] for name, function in machine.functions.items()}
     off = [name for name, setup in setups.items() if hidden.level(name, setup) != sound.level(name, setup)]

@@ -1,18 +1,23 @@
-"""One blind call from complaint to cured, and many of them."""
+"""One blind call from complaint to cured, and many of them.
+
+A strategy checks, changes things, hands the machine back or hands the case on, one move at a time. After a change the
+machine is run, and what the customer complained of is looked at; what is seen is evidence on the machine as it stands
+then, for every strategy alike.
+"""
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 
-from halfsplit.call import Case, Engine, action_of
-from halfsplit.nextcheck import Rates, check_minutes, is_live, zone_minutes, zones_opened
-from halfsplit.trade import Suspect
-from halfsplit.trial.people import Noise, World, answer, complaint, draw_truth, world
-from halfsplit.trial.strategies import HAND_BACK, STRATEGIES, Move
+from halfsplit.call import Case, Engine, opened_on
+from halfsplit.nextcheck import Rates, check_minutes, is_live, zone_minutes
+from halfsplit.trade import Action, Look, Seen
+from halfsplit.trial.people import Noise, World, answer, complaint, draw_truth, shows, what_is_off, world
+from halfsplit.trial.strategies import HAND_BACK, STRATEGIES
 
-MOST_CHECKS, MOST_CHANGES = 30, 5
+MOST_CHECKS, MOST_CHANGES, MOST_CALLBACKS = 30, 5, 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,9 +29,11 @@ class Outcome:
         strategy: Which one.
         first_right: Whether the first thing changed (or handing back a sound machine) was right.
         wrong_parts: Things changed in vain.
-        cured: Whether it was cured, or rightly handed back.
+        cured: Whether it was handed back with nothing that a person could complain of.
+        left: Hidden faults still there at the end, seen by nobody or not.
         share: What the strategy's belief gave the first thing it changed.
         checks: Checks made; `live` of them on a live machine.
+        callbacks: Times it was handed back and was not right.
         minutes: Time, covers included.
         money: Time, parts and mistakes, in the sheet's currency.
     """
@@ -36,9 +43,11 @@ class Outcome:
     first_right: bool
     wrong_parts: int
     cured: bool
+    left: tuple[str, ...]
     share: float
     checks: int
     live: int
+    callbacks: int
     minutes: float
     money: float
 
@@ -57,54 +66,104 @@ def trial(engine: Engine, cases: int, seed: int, noise: Noise, names: tuple[str,
 
 def run_case(engine: Engine, hidden: World, case: Case, name: str, noise: Noise, rng: np.random.Generator) -> Outcome:
     """One call with one strategy."""
-    strategy = STRATEGIES[name]
-    minutes, live, checks = 0.0, 0, 0
-    move = strategy(engine, case, rng)
-    while move.check is not None and checks < MOST_CHECKS:
-        opened = zones_opened(engine.machine, [action_of(item) for item in case.evidence])
-        minutes += check_minutes(engine.machine, move.check, opened)
-        live += is_live(move.check)
-        checks += 1
-        kept = case if move.instead_of is None else case.without(move.instead_of)
-        case = kept.plus(answer(hidden, move.check, noise, rng))
-        move = strategy(engine, case, rng)
-    opened = zones_opened(engine.machine, [action_of(item) for item in case.evidence])
-    end = _repair(engine, hidden, move, opened)
-    total, money = minutes + end.minutes, end.money + minutes * Rates().minute
-    return replace(end, strategy=name, checks=checks, live=live, minutes=total, money=money)
+    visit = _Visit(engine, noise, rng, Rates(), hidden, case)
+    visit.go(name)
+    return visit.outcome(hidden, name)
 
 
-def _repair(engine: Engine, hidden: World, move: Move, opened: frozenset[str]) -> Outcome:
-    """Change things in order until it is cured; a sick machine handed back costs a callback, and the next is tried."""
-    rates, left = Rates(), set(hidden.things)
-    minutes = money = 0.0
-    wrong, changes, done = 0, 0, False
-    first_right: bool | None = None
-    for name in move.change:
-        if done or changes >= MOST_CHANGES:
-            break
-        right = not left if name == HAND_BACK else bool(left & set(name.split(" + ")))
-        first_right = right if first_right is None else first_right
-        if name == HAND_BACK:
-            done = right
-            money += 0.0 if right else rates.callback
-            continue
-        changes += 1
-        for thing in name.split(" + "):
-            spent, price = _cost(engine, hidden.truth, thing, opened)
-            minutes, money = minutes + spent, money + price
-            wrong += thing not in left
-            money += 0.0 if thing in left else rates.wrong_part
-            left.discard(thing)
-        minutes += rates.test_run_minutes
-        done = not left
-    money += minutes * rates.minute + (0.0 if done else rates.refer)
-    return Outcome(hidden.truth.faults, "", bool(first_right), wrong, done, move.share, 0, 0, minutes, money)
+@dataclass
+class _Visit:
+    """A visit as it goes: the machine as it is by now, what is known, and what was spent."""
 
+    engine: Engine
+    noise: Noise
+    rng: np.random.Generator
+    rates: Rates
+    hidden: World
+    case: Case
+    minutes: float = 0.0
+    money: float = 0.0
+    checks: int = 0
+    live: int = 0
+    callbacks: int = 0
+    wrong: int = 0
+    cured: bool = False
+    first: tuple[bool, float] | None = None
+    asked: tuple[Look, ...] = field(init=False)
 
-def _cost(engine: Engine, truth: Suspect, thing: str, opened: frozenset[str]) -> tuple[float, float]:
-    """Minutes and price of mending a thing: as its hidden fault asks, or as its dearest does when it was sound."""
-    faults = [fault for fault in engine.machine.faults.values() if fault.thing == thing]
-    own = [fault for fault in faults if fault.name in truth.faults]
-    fault = own[0] if own else max(faults, key=lambda it: it.price)
-    return fault.minutes + zone_minutes(engine.machine, {fault.zone} - opened), fault.price
+    def __post_init__(self) -> None:
+        """What the customer complains of is looked at after every change."""
+        told = [item for item in self.case.evidence if isinstance(item, Seen)]
+        self.asked = tuple(Look(item.function, item.setup) for item in told)
+
+    def go(self, name: str) -> None:
+        """Move after move until it is handed back for good, or handed on."""
+        strategy = STRATEGIES[name]
+        while True:
+            move = strategy(self.engine, self.case, self.rng)
+            if move.check is not None and self.checks < MOST_CHECKS:
+                self._check(move.check, move.instead_of)
+            elif move.check is not None or move.change is None or self._hopeless():
+                self.money += self.rates.refer
+                return
+            elif move.change != HAND_BACK:
+                self._change(move.change, move.share)
+            elif self._hand_back(move.share):
+                return
+
+    def outcome(self, began: World, name: str) -> Outcome:
+        """What came of it."""
+        right, share = self.first or (False, 0.0)
+        money = self.money + self.minutes * self.rates.minute
+        left = self.hidden.truth.faults
+        counts = (self.checks, self.live, self.callbacks, self.minutes, money)
+        return Outcome(began.truth.faults, name, right, self.wrong, self.cured, left, share, *counts)
+
+    def _hopeless(self) -> bool:
+        return len(self.case.changed) >= MOST_CHANGES or self.callbacks > MOST_CALLBACKS
+
+    def _check(self, check: Action, instead_of: int | None) -> None:
+        self.minutes += check_minutes(self.engine.machine, check, opened_on(self.engine.machine, self.case))
+        self.live += is_live(check)
+        self.checks += 1
+        kept = self.case if instead_of is None else self.case.without(instead_of)
+        self.case = kept.plus(answer(self.hidden, check, self.noise, self.rng))
+
+    def _change(self, name: str, share: float) -> None:
+        """Change or mend what is named, run the machine, and look at what was complained of."""
+        wanted = self.hidden.things
+        things = [thing for thing in name.split(" + ") if thing not in self.case.changed]
+        self.first = self.first or (bool(wanted & set(things)), share)
+        for thing in things:
+            spent, price = self._cost(thing)
+            self.minutes, self.money = self.minutes + spent, self.money + price
+            self.wrong += thing not in wanted
+            self.money += 0.0 if thing in wanted else self.rates.wrong_part
+            self.case = self.case.change(thing)
+        left = [fault for fault in self.hidden.truth.faults if self.engine.machine.faults[fault].thing not in things]
+        self.hidden = world(self.engine, replace(self.hidden.truth, faults=tuple(left)))
+        self.minutes += self.rates.test_run_minutes
+        seen = (answer(self.hidden, look, self.noise, self.rng) for look in self.asked)
+        self.case = self.case.plus(*seen)
+
+    def _hand_back(self, share: float) -> bool:
+        """Whether that was the end. A machine that is not right is called back for, with what is off seen then."""
+        self.cured = not shows(self.engine, self.hidden.truth)
+        self.first = self.first or (self.cured, share)
+        if self.cured:
+            return True
+        self.callbacks += 1
+        self.money += self.rates.callback
+        off = what_is_off(self.engine, self.hidden, self.rng)
+        setups = {name: self.engine.machine.functions[name].setup for name in off}
+        self.asked = tuple(dict.fromkeys((*self.asked, *(Look(name, setup) for name, setup in setups.items()))))
+        self.case = self.case.plus(*(Seen(name, off[name], "technician", setups[name]) for name in off))
+        return False
+
+    def _cost(self, thing: str) -> tuple[float, float]:
+        """Minutes and price of mending a thing: as its hidden fault asks, or as its dearest does when it was sound."""
+        machine = self.engine.machine
+        faults = [fault for fault in machine.faults.values() if fault.thing == thing]
+        own = [fault for fault in faults if fault.name in self.hidden.truth.faults]
+        fault = own[0] if own else max(faults, key=lambda it: it.price)
+        return fault.minutes + zone_minutes(machine, {fault.zone} - opened_on(machine, self.case)), fault.price

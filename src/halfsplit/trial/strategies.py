@@ -12,8 +12,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from halfsplit.call import Advice, Case, Engine, action_of, advise, conflicting, offered_checks, things_of
-from halfsplit.nextcheck import Rates, bits_of, check_minutes, zones_opened
+from halfsplit.call import Advice, Case, Engine, action_of, advise, conflicting, offered_checks, opened_on, things_of
+from halfsplit.nextcheck import Rates, bits_of, check_minutes
 from halfsplit.trade import Action
 
 SURE = 0.8
@@ -23,14 +23,14 @@ HAND_BACK = ""
 
 @dataclass(frozen=True, slots=True)
 class Move:
-    """A check to make, or things to change (`HAND_BACK` for nothing), with the share they hold.
+    """A check to make, or a thing to change (`HAND_BACK` for nothing) with the share it holds; neither: hand it on.
 
     `instead_of` is the number of an item that the check is to replace: it is read again.
     """
 
     check: Action | None = None
     instead_of: int | None = None
-    change: tuple[str, ...] = ()
+    change: str | None = None
     share: float = 0.0
 
 
@@ -45,7 +45,7 @@ def ours(engine: Engine, case: Case, rng: np.random.Generator) -> Move:
         return Move(advice.next.action)
     if advice.ending == "nothing fits":
         return _read_again(engine, case)
-    return _change(engine, case, list(advice.blamed) or [HAND_BACK])
+    return _change(engine, case, advice.blamed[0] if advice.blamed else HAND_BACK)
 
 
 def _read_again(engine: Engine, case: Case) -> Move:
@@ -103,25 +103,27 @@ def _looks(engine: Engine, thing: str) -> list[Action]:
     return [look for fault in faults if fault.thing == thing for look in engine.proofs.get(fault.name, ())[:1]]
 
 
-def _change(engine: Engine, case: Case, first: list[str]) -> Move:
-    """Change what is blamed, then whatever else is likeliest."""
+def _change(engine: Engine, case: Case, thing: str) -> Move:
+    return Move(change=thing, share=things_of(engine, engine.weigh(case)).get(thing, 0.0))
+
+
+def _likeliest(engine: Engine, case: Case) -> Move:
     totals = things_of(engine, engine.weigh(case))
-    rest = sorted((thing for thing in totals if thing not in first), key=lambda thing: -totals[thing])
-    return Move(change=(*first, *rest), share=totals.get(first[0] if first else rest[0], 0.0))
+    thing = max(totals, key=lambda thing: totals[thing])
+    return Move(change=thing, share=totals[thing])
 
 
 def _sure(engine: Engine, case: Case) -> Move | None:
-    totals = things_of(engine, engine.weigh(case))
-    best = max(totals, key=lambda thing: totals[thing])
-    technician = any(getattr(item, "by", "") != "customer" for item in case.evidence)
-    return _change(engine, case, [best]) if totals[best] >= SURE and technician else None
+    move = _likeliest(engine, case)
+    technician = any(getattr(item, "by", "") != "customer" for item in case.latest)
+    return move if move.share >= SURE and technician else None
 
 
 def _one_by_one(engine: Engine, case: Case, order: Callable[[str, frozenset[str]], float]) -> Move:
     if (sure := _sure(engine, case)) is not None:
         return sure
-    made = {action_of(item) for item in case.evidence}
-    opened = zones_opened(engine.machine, made)
+    made = {action_of(item) for item in case.latest}
+    opened = opened_on(engine.machine, case)
     told = Case(evidence=tuple(item for item in case.evidence if getattr(item, "by", "") == "customer"))
     fitting = engine.weigh(told)
     possible = {
@@ -130,12 +132,12 @@ def _one_by_one(engine: Engine, case: Case, order: Callable[[str, frozenset[str]
         if fits and len(suspect.faults) == 1
         for fault in suspect.faults
     }
-    things = {engine.machine.faults[fault].thing for fault in possible}
+    things = {engine.machine.faults[fault].thing for fault in possible} - set(case.changed)
     for thing in sorted(things, key=lambda thing: (order(thing, opened), thing)):
         for look in _looks(engine, thing):
             if look not in made:
                 return Move(look)
-    return _change(engine, case, [])
+    return _likeliest(engine, case)
 
 
 def _decide(
@@ -147,17 +149,16 @@ def _decide(
         return sure
     weighed = engine.weigh(case)
     singles, _ = engine.folded(weighed)
-    opened = zones_opened(engine.machine, [action_of(item) for item in case.evidence])
+    opened = opened_on(engine.machine, case)
     offered = offered_checks(engine.machine, engine.checks, case, opened)
     check = choose(offered, np.append(singles, weighed.belief.not_on_sheet))
-    return Move(check) if check is not None else _change(engine, case, [])
+    return Move(check) if check is not None else _likeliest(engine, case)
 
 
 def _best_bits(
     engine: Engine, actions: tuple[Action, ...], shares: np.ndarray[tuple[int, ...], np.dtype[np.float64]]
 ) -> Action | None:
-    belief = engine.weigh(Case()).belief
-    offers = engine.offers(actions, (), belief)
+    offers = engine.offers(actions, (), engine.weigh(Case()).looks_like)
     scaled = shares / shares.sum()
     bits = [bits_of(it.outcomes, scaled) for it in offers]
     best = int(np.argmax(bits)) if bits else -1

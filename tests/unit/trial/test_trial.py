@@ -10,7 +10,6 @@ from halfsplit.techsheet import load_machine
 from halfsplit.trade import LEVELS, Look, Measure, Reading, Seen, Suspect
 from halfsplit.trial import CLEAN, NOISY, STRATEGIES, Noise, Outcome, run_case, score, trial
 from halfsplit.trial.people import answer, complaint, draw_truth, world
-from halfsplit.trial.run import _repair
 from halfsplit.trial.strategies import HAND_BACK, Move
 
 ENGINE = engine_for(load_machine("dryer"), Case())
@@ -76,35 +75,61 @@ def test_a_clean_technician_reads_within_the_meters_spread_and_a_mistaken_one_do
     assert looked == Seen("heat", "none", "technician", "running")
 
 
-def test_changing_the_right_part_first_costs_its_price_and_time_and_no_more() -> None:
-    hidden, rates = world(ENGINE, Suspect(("lamp:open",))), Rates()
-    end = _repair(ENGINE, hidden, Move(change=("lamp", "heater"), share=0.9), frozenset())
+def _played(monkeypatch: pytest.MonkeyPatch, truth: Suspect, *changes: str | None) -> Outcome:
+    """A call on which these things are changed one after the other, whatever is seen; None hands it on."""
+    moves = iter([Move(change=change, share=0.9) for change in changes])
+    monkeypatch.setitem(STRATEGIES, "scripted", lambda engine, case, rng: next(moves))
+    told = Case(evidence=(Seen("drum lamp", "none", "customer", "door open"),))
+    return run_case(ENGINE, world(ENGINE, truth), told, "scripted", CLEAN, np.random.default_rng(5))
+
+
+LAMP = Suspect(("lamp:open",))
+
+
+def test_changing_the_right_part_first_costs_its_price_and_time_and_no_more(monkeypatch: pytest.MonkeyPatch) -> None:
+    rates, end = Rates(), _played(monkeypatch, LAMP, "lamp", HAND_BACK)
     minutes = 2.0 + rates.test_run_minutes  # the sheet: 2 min for the lamp, its zone needs no opening
     assert (end.first_right, end.wrong_parts, end.cured, end.minutes) == (True, 0, True, minutes)
     assert end.money == pytest.approx(6.0 + minutes * rates.minute)
 
 
-def test_a_part_changed_in_vain_and_a_sick_machine_handed_back_cost_more() -> None:
-    hidden, rates = world(ENGINE, Suspect(("lamp:open",))), Rates()
-    plain = _repair(ENGINE, hidden, Move(change=("lamp",)), frozenset())
-    handed = _repair(ENGINE, hidden, Move(change=(HAND_BACK, "lamp")), frozenset())
-    assert (handed.first_right, handed.cured) == (False, True)
-    assert handed.money == pytest.approx(plain.money + rates.callback)
-    vain = _repair(ENGINE, hidden, Move(change=("door", "lamp")), frozenset())
+def test_a_part_changed_in_vain_costs_more(monkeypatch: pytest.MonkeyPatch) -> None:
+    plain = _played(monkeypatch, LAMP, "lamp", HAND_BACK)
+    vain = _played(monkeypatch, LAMP, "door", "lamp", HAND_BACK)
     assert (vain.first_right, vain.wrong_parts, vain.cured) == (False, 1, True)
-    assert vain.money > plain.money + rates.wrong_part
+    assert vain.money > plain.money + Rates().wrong_part
 
 
-def test_two_faults_are_cured_only_when_both_are_changed() -> None:
-    hidden = world(ENGINE, Suspect(("lamp:open", "heater:open")))
-    assert not _repair(ENGINE, hidden, Move(change=("lamp",)), frozenset()).cured
-    assert _repair(ENGINE, hidden, Move(change=("lamp", "heater")), frozenset()).cured
+def test_a_sick_machine_handed_back_is_called_back_for_and_can_still_be_cured(monkeypatch: pytest.MonkeyPatch) -> None:
+    plain = _played(monkeypatch, LAMP, "lamp", HAND_BACK)
+    handed = _played(monkeypatch, LAMP, HAND_BACK, "lamp", HAND_BACK)
+    assert (handed.first_right, handed.cured, handed.callbacks) == (False, True, 1)
+    assert handed.money == pytest.approx(plain.money + Rates().callback)
 
 
-def test_a_call_that_is_handed_on_is_not_cured() -> None:
-    hidden = world(ENGINE, Suspect(("lamp:open",)))
-    end = _repair(ENGINE, hidden, Move(), frozenset())
+def test_two_faults_are_cured_only_when_both_are_changed(monkeypatch: pytest.MonkeyPatch) -> None:
+    both = Suspect(("lamp:open", "heater:open"))
+    half = _played(monkeypatch, both, "lamp", None)
+    assert (half.cured, half.left) == (False, ("heater:open",))
+    whole = _played(monkeypatch, both, "lamp", "heater", HAND_BACK)
+    assert (whole.cured, whole.left, whole.wrong_parts) == (True, (), 0)
+
+
+def test_a_fault_that_nobody_sees_may_stay_and_is_named(monkeypatch: pytest.MonkeyPatch) -> None:
+    end = _played(monkeypatch, Suspect(("lamp:open", "belt switch:1-2-welded")), "lamp", HAND_BACK)
+    assert (end.cured, end.left) == (True, ("belt switch:1-2-welded",))
+
+
+def test_a_call_that_is_handed_on_is_not_cured(monkeypatch: pytest.MonkeyPatch) -> None:
+    end = _played(monkeypatch, LAMP, None)
     assert (end.first_right, end.cured, end.money) == (False, False, Rates().refer)
+
+
+def test_after_the_first_of_two_faults_is_mended_ours_looks_on_and_finds_the_second() -> None:
+    told = (Seen("drum turns", "none", "customer", "running"),)
+    hidden = world(ENGINE, Suspect(("belt switch:1-2-open", "heater:open")))
+    end = run_case(ENGINE, hidden, Case(evidence=told), "halfsplit", CLEAN, np.random.default_rng(5))
+    assert (end.cured, end.left, end.wrong_parts) == (True, (), 0)
 
 
 def test_ours_is_right_first_oftener_and_cheaper_than_a_fixed_order_on_clean_calls() -> None:
