@@ -5,13 +5,13 @@ from __future__ import annotations
 from halfsplit.call.engine import Engine
 from halfsplit.predict import DROP_AMPS, Lifted, Way, expected
 from halfsplit.techsheet import Machine, Wire
-from halfsplit.trade import Measure
+from halfsplit.trade import Measure, Mode
 from halfsplit.units import show_reading, show_share
 
 GHOST = "a ghost"
 _JOINT_OHM = 0.2
 _CLOSED_OHM = 1.0
-"""One way of less is a string of closed contacts, and nothing stands beside it."""
+"""Less is wire and closed contacts: no part stands beside it, and its drop tells of a joint."""
 _LEAST_SHARE = 0.1
 """A path beside the part with less of the current changes its reading too little to tell of."""
 
@@ -27,18 +27,27 @@ def ways_say(machine: Machine, ways: tuple[Way, ...], lifts: tuple[Lifted, ...],
 
 
 def drop_says(engine: Engine, action: Measure) -> tuple[str, ...]:
-    """What a drop along a loaded wire tells that ohms do not; nothing for other readings."""
-    machine = engine.machine
-    if action.mode != "volts" or wire_between(machine, action.points) is None:
+    """What the drop along a loaded wire or closed contact tells that ohms do not; nothing for other readings."""
+    if action.mode != "volts" or not _is_joined(engine.machine, action.points):
         return ()
-    amps = expected(engine.singles.healthy, (action.points,), "amps", machine.setups[action.setup]).mean[0, 0]
-    if amps < DROP_AMPS:
+    volts, amps = (_sound(engine, action, mode) for mode in ("volts", "amps"))
+    if amps < DROP_AMPS or volts > _CLOSED_OHM * amps:
         return ()
-    dropped = show_reading(_JOINT_OHM * float(amps), "volts")
+    dropped = show_reading(_JOINT_OHM * amps, "volts")
     return (
-        f"It carries {show_reading(float(amps), 'amps')}: a joint of {_JOINT_OHM:g} Ω would drop {dropped}, "
+        f"Sound, it carries {show_reading(amps, 'amps')}: a joint of {_JOINT_OHM:g} Ω would drop {dropped}, "
         "and hide in the leads of an ohmmeter.",
     )
+
+
+def _sound(engine: Engine, action: Measure, mode: Mode) -> float:
+    setup = engine.machine.setups[action.setup]
+    return float(expected(engine.singles.healthy, (action.points,), mode, setup).mean[0, 0])
+
+
+def _is_joined(machine: Machine, pair: tuple[str, str]) -> bool:
+    """Whether one wire or one part joins two points, so that a current through it can be told."""
+    return wire_between(machine, pair) is not None or any({it.a, it.b} == set(pair) for it in machine.elements)
 
 
 def wire_between(machine: Machine, pair: tuple[str, str]) -> Wire | None:

@@ -43,7 +43,9 @@ def test_the_drop_along_a_loaded_wire_says_what_a_bad_joint_would_make_of_it() -
     action = Measure(("heater.2", "motor.1"), "volts", "running")
     assert title_of(DRYER, action) == "Read volts from heater.2 to motor.1, the drop along this wire"
     (sentence,) = drop_says(engine_for(DRYER, Case()), action)
-    assert sentence == ("It carries 22 A: a joint of 0.2 Ω would drop 4.39 V, and hide in the leads of an ohmmeter.")
+    assert sentence == (
+        "Sound, it carries 22 A: a joint of 0.2 Ω would drop 4.39 V, and hide in the leads of an ohmmeter."
+    )
     for other in (Measure(("heater.1", "heater.2"), "volts", "running"), Measure(action.points, "volts", "resting")):
         assert drop_says(engine_for(DRYER, Case()), other) == ()
 
