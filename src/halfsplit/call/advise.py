@@ -13,9 +13,10 @@ import numpy as np
 from halfsplit.belief import Belief
 from halfsplit.call.case import Case
 from halfsplit.call.checks import NextCheck, action_of, describe_check, offered_checks, open_proofs
+from halfsplit.call.degrees import by_whole, says_in_degrees
 from halfsplit.call.ending import Ending, conflicts, say, verdict
 from halfsplit.call.engine import Engine, Mask, Weighed, engine_for
-from halfsplit.call.explain import Reason, reasons, suspect_says
+from halfsplit.call.explain import Reason, reasons
 from halfsplit.nextcheck import (
     Courses,
     Plan,
@@ -35,7 +36,10 @@ _SHORTLIST = 24
 
 @dataclass(frozen=True, slots=True)
 class SuspectView:
-    """One suspect as shown: its faults, share, sentence, reasons, and whether nothing contradicts it."""
+    """One suspect as shown: its faults, share, sentence, reasons, and whether nothing contradicts it.
+
+    Degrees of one fault are one suspect: the share is that of all, `suspect` and `reasons` are those of the likeliest.
+    """
 
     suspect: Suspect
     share: float
@@ -170,19 +174,21 @@ def _rank(
 
 def _views(engine: Engine, weighed: Weighed, case: Case, idle: Mask, most: int) -> tuple[SuspectView, ...]:
     machine, shares, fits = engine.machine, weighed.belief.shares, weighed.consistent()
-    order = [index for index in np.argsort(-shares, kind="stable") if not idle[index]][:most]
+    order = (int(index) for index in np.argsort(-shares, kind="stable") if not idle[index])
+    groups = sorted(by_whole(machine, weighed.suspects, order), key=lambda group: -shares[list(group)].sum())
     views = []
-    for index in (int(index) for index in order):
+    for group in groups[:most]:
+        index = group[0]
         suspect = weighed.suspects[index]
         faults = [machine.faults[name] for name in suspect.faults]
         views.append(
             SuspectView(
                 suspect,
-                float(shares[index]),
-                suspect_says(machine, suspect),
+                float(shares[list(group)].sum()),
+                says_in_degrees(machine, weighed.suspects, group, shares),
                 "; ".join(fault.mend for fault in faults) or "show the customer that it works",
                 tuple(dict.fromkeys(fault.thing for fault in faults)),
-                bool(fits[index]),
+                bool(fits[list(group)].any()),
                 reasons(engine, weighed, case.evidence, index),
             )
         )

@@ -9,8 +9,8 @@ import numpy as np
 
 from halfsplit.call.beside import ways_say
 from halfsplit.call.case import Case
+from halfsplit.call.degrees import by_whole, says_in_degrees
 from halfsplit.call.engine import Engine
-from halfsplit.call.explain import suspect_says
 from halfsplit.nextcheck import LEAST_GAIN, Worth, bits_of, chance_of, check_minutes
 from halfsplit.predict import Outcomes, Real, expected, is_dead, lifts_worth, ways_between
 from halfsplit.techsheet import Machine
@@ -28,6 +28,8 @@ LIVE = (
 LOOKING = "CAUTION: covers on, hands clear of everything that turns while it runs."
 BY_HAND = "CAUTION: unplug it first. Sharp edges: gloves."
 _MEANS_SHARE = 0.04
+_MANY = 20
+"""More degrees than this no fault has: what holds less than this part of a share worth naming adds nothing to it."""
 _MOST_MEANT = 4
 _LEAST_CHANCE = 0.015
 _READS = {"ohms": "ohms", "volts": "volts", "low-z": "volts", "amps": "amps"}
@@ -190,16 +192,15 @@ def _outcome_views(
 
 
 def _meaning(machine: Machine, after: Real, suspects: tuple[Suspect, ...]) -> tuple[str, ...]:
-    best = np.argsort(-after, kind="stable")[:_MOST_MEANT]
-    return tuple(
-        f"{_name(machine, suspects[index])} ({show_share(float(after[index]))})"
-        for index in best
-        if after[index] > _MEANS_SHARE
-    )
-
-
-def _name(machine: Machine, suspect: Suspect) -> str:
-    return "not on this sheet" if suspect == NOT_ON_SHEET else suspect_says(machine, suspect)
+    some = (int(index) for index in np.argsort(-after, kind="stable") if after[index] > _MEANS_SHARE / _MANY)
+    listed = [index for index in some if suspects[index] != NOT_ON_SHEET]
+    meant = [
+        (float(after[list(group)].sum()), says_in_degrees(machine, suspects, group, after))
+        for group in by_whole(machine, suspects, listed)
+    ]
+    meant += [(float(after[place]), "not on this sheet") for place, it in enumerate(suspects) if it == NOT_ON_SHEET]
+    meant.sort(key=lambda one: -one[0])
+    return tuple(f"{says} ({show_share(share)})" for share, says in meant[:_MOST_MEANT] if share > _MEANS_SHARE)
 
 
 def _why(machine: Machine, worth: Worth, bits: float, without: float) -> str:
