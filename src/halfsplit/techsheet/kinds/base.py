@@ -183,7 +183,7 @@ def burnt_contact(name: str, says: str, branch: str, ends: tuple[str, ...]) -> t
     )
 
 
-_BURNT_RATES = {"2": 0.8, "20": 0.4}
+_BURNT_RATES = {"2": 0.7, "20": 0.3}
 
 
 def leak_branch(part: PartValues, inside: str, case: str) -> Branch:

@@ -23,7 +23,7 @@ from halfsplit.techsheet.kinds.base import (
 _BIAS_SHARE = 0.6
 _DRIFT_C = 25.0 / 1.8
 """A thermostat that has drifted is off by 25 °F (common practice, from memory)."""
-_DRIFT_RATE = 1.0
+_DRIFT_RATE = 0.5
 _BIAS_WARM_UP_S = 120.0
 
 

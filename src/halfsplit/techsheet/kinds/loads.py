@@ -39,11 +39,11 @@ def _heater(part: PartValues, around: Surroundings) -> Stamp:
     drifted = tuple(Patch("series", branch.name, _DRIFT_SHARE * half) for branch in (upper, lower))
     faults = [
         FaultForm("open", "is open", 45.0, open_patch(lower.name)),
-        FaultForm("drifted", "has about two fifths more ohms than it should", 1.0, drifted),
+        FaultForm("drifted", "has about two fifths more ohms than it should", 2.0, drifted),
     ]
     if part.has("case"):
         sag = Branch(part.branch("sag"), middle, part.name("case"), _GROUND_FAULT_OHM, condition=NEVER)
-        leak = leak_branch(part, middle, part.name("case"))
+        leak = leak_branch(part, part.point("1"), part.name("case"))
         branches += [sag, leak]
         faults.append(FaultForm("grounded", "touches its case in the middle", 5.0, closed_patch(sag.name)))
         faults.append(leaky(leak, 2.0))

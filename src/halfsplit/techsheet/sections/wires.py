@@ -23,7 +23,7 @@ STRAY_TOLERANCE = 0.5
 """Nobody knows a stray capacitance better than by half."""
 _CABINET_FARAD = 200e-12
 _OPEN_RATE = 0.5
-_JOINT_RATES = {"0.2": 0.2, "2": 0.3, "20": 0.15, "1000": 0.05}
+_JOINT_RATES = {"0.2": 0.1, "2": 0.45, "20": 0.15, "1000": 0.15}
 _GROUND_RATES = {"20": 0.3}
 _GROUND_COLOURS = ("green", "bare")
 _HEAVY_GAUGE = 12
