@@ -55,7 +55,7 @@ SEEN_BY_NOBODY = {
     *(fault for fault in DRYER.faults if fault.endswith(":joint-0.2")),
     # Moves at 125 °F instead of 150: the machine is looked at cold and hot, not between.
     "auto thermostat:closes-early",
-    # Stops heating at 130 °F instead of 155: no complaint of this sheet speaks of it, and seeing it takes 8 min of warming.
+    # Stops heating at 130 °F instead of 155: no complaint speaks of it, and seeing it takes 8 min of warming up.
     "cycling thermostat:opens-early",
 }
 
