@@ -1,8 +1,10 @@
 """Every single fault of the dryer hidden in turn, and looked for from the complaint that fits it best.
 
-Measured with clean readings (122 faults): 95 end with the one right thing blamed, 20 with a group that it is in, 7 with
-"nothing wrong", none with something else. 8 checks and 32 minutes on average; weighted by how often each fault happens,
-6 checks and 23 minutes. The exceptions are named below, each with its reason; a fault that joins them fails the test.
+Measured with clean readings (208 faults, joints and burnt contacts in degrees among them): 146 end with the right
+thing blamed, 35 with a group that it is in, 27 with "nothing wrong" (18 are joints of 0.2 Ω, which nobody sees
+until they burn), none with something else. 9 checks and 37 minutes on average; weighted by how often each fault
+happens, 6 checks and 24 minutes. The exceptions are named below, each with its reason; a fault that joins them fails
+the test.
 """
 
 from __future__ import annotations
@@ -21,16 +23,19 @@ ONE_LEG_BEFORE_THE_OUTLET = {
     # Between the panel and the outlet's slots no probe of this sheet can tell the leg, the pole and its wires apart.
     *("house:lost-L1", "breaker:pole-1-open", "house.L1-breaker.1:open", "breaker.3-outlet.L1:open"),
     *("house:lost-L2", "breaker:pole-2-open", "house.L2-breaker.2:open", "breaker.4-outlet.L2:open"),
-    *("house.L2-breaker.2:loose", "breaker.4-outlet.L2:loose"),
+    *(f"{wire}:joint-{ohm}" for wire in ("house.L2-breaker.2", "breaker.4-outlet.L2") for ohm in ("2", "20", "1000")),
+    *(f"{wire}:joint-{ohm}" for wire in ("house.L1-breaker.1", "breaker.3-outlet.L1") for ohm in ("20", "1000")),
+    *("breaker:pole-1-burnt-20", "breaker:pole-2-burnt-2", "breaker:pole-2-burnt-20"),
     *("house:open-neutral", "house.N-outlet.N:open", "house:open-ground", "house.G-outlet.G:open"),
 }
 HUMS_AND_STANDS = {
     # All readings are taken at rest: while it stands the overload has opened, and the sag that would tell is gone.
-    *("motor:seized", "house.L1-breaker.1:loose", "breaker.3-outlet.L1:loose", "house.N-outlet.N:loose"),
+    *("motor:seized", "house.L1-breaker.1:joint-2", "breaker.3-outlet.L1:joint-2", "house.N-outlet.N:joint-2"),
+    *("breaker:pole-1-burnt-2", "plug:L1-burnt-2", "plug:N-burnt-2"),
 }
 DEARER_TO_PROVE_THAN_TO_CHANGE = {
     # A contact that closes only when hot: proving it takes a quarter of an hour of warming up.
-    "auto thermostat:open",
+    *("auto thermostat:open", "auto thermostat:closes-late"),
 }
 ONLY_A_GHOST_TELLS = {
     # A ground blade meets its slot only when plugged in, where no ohms are read: it shows as a ghost voltage on the
@@ -43,9 +48,15 @@ SEEN_BY_NOBODY = {
     # They change nothing that a customer or a technician sees, and are too rare to be looked for without a reason:
     # a safety device that would not act, an earth that is not there. The tests after a repair are for these.
     *("belt switch:1-2-welded", "high limit:welded"),
-    *("motor.G-chassis.M:open", "plug.G-chassis.G:loose", "house.G-outlet.G:loose"),
+    *("motor.G-chassis.M:open", "plug.G-chassis.G:joint-20", "house.G-outlet.G:joint-20"),
     # A strap that this machine (four-wire cord) does not have.
-    *("TB.N-chassis.S:open", "TB.N-chassis.S:loose"),
+    *("TB.N-chassis.S:open", "TB.N-chassis.S:joint-20"),
+    # A joint of 0.2 Ω takes a fiftieth of the volts and makes a hundred watts: it is smelt, or shows under load.
+    *(fault for fault in DRYER.faults if fault.endswith(":joint-0.2")),
+    # Moves at 125 °F instead of 150: the machine is looked at cold and hot, not between.
+    "auto thermostat:closes-early",
+    # Stops heating at 130 °F instead of 155: no complaint speaks of it, and seeing it takes 8 min of warming up.
+    "cycling thermostat:opens-early",
 }
 
 
@@ -78,7 +89,7 @@ def test_no_search_ends_at_a_wrong_thing_and_every_exception_is_known() -> None:
     assert ends.get("keep looking", set()) == set()
     assert ends.get("nothing wrong", set()) <= SEEN_BY_NOBODY
     assert ends.get("group", set()) <= GROUPS
-    assert len(ends["right"]) >= 95  # measured
+    assert len(ends["right"]) >= 146  # measured
 
 
 @pytest.mark.parametrize("fault", sorted(ONE_LEG_BEFORE_THE_OUTLET | HUMS_AND_STANDS))
@@ -92,7 +103,9 @@ def test_searches_are_short() -> None:
     visits = _visits()
     rates = {fault: DRYER.faults[fault].rate / sum(it.rate for it in DRYER.faults.values()) for fault in visits}
     assert max(len(visit.made) for visit in visits.values()) < MOST_CHECKS
-    assert sum(visit.minutes for visit in visits.values()) / len(visits) < 35
+    assert (
+        sum(visit.minutes for visit in visits.values()) / len(visits) < 39
+    )  # with those that nobody sees, which take an hour each
     assert sum(rates[fault] * visit.minutes for fault, visit in visits.items()) < 25
     assert sum(rates[fault] * len(visit.made) for fault, visit in visits.items()) < 6.5
 

@@ -12,9 +12,10 @@ import numpy as np
 
 from halfsplit.call.case import Case
 from halfsplit.call.checks import NextCheck, describe_check, offered_checks, open_proofs, opened_on
+from halfsplit.call.degrees import by_whole, says_in_degrees
 from halfsplit.call.ending import Ending, conflicts, say, verdict
 from halfsplit.call.engine import Engine, Mask, Weighed, engine_for
-from halfsplit.call.explain import Reason, reasons, suspect_says
+from halfsplit.call.explain import Reason, reasons
 from halfsplit.nextcheck import (
     Courses,
     Plan,
@@ -33,7 +34,10 @@ _SHORTLIST = 24
 
 @dataclass(frozen=True, slots=True)
 class SuspectView:
-    """One suspect as shown: its faults, share, sentence, reasons, and whether nothing contradicts it."""
+    """One suspect as shown: its faults, share, sentence, reasons, and whether nothing contradicts it.
+
+    Degrees of one fault are one suspect: the share is that of all, `suspect` and `reasons` are those of the likeliest.
+    """
 
     suspect: Suspect
     share: float
@@ -171,22 +175,24 @@ def _rank(
 
 def _views(engine: Engine, weighed: Weighed, case: Case, idle: Mask, most: int) -> tuple[SuspectView, ...]:
     machine, fits = engine.machine, weighed.consistent()
-    shares = np.bincount(weighed.now[~idle], weighed.belief.shares[~idle], len(fits))
+    shares = np.bincount(weighed.now[~idle], weighed.belief.shares[~idle], len(fits)).astype(np.float64)
     places = np.flatnonzero(np.bincount(weighed.now[~idle], minlength=len(fits)))
+    order = (int(place) for place in places[np.argsort(-shares[places], kind="stable")])
+    groups = sorted(by_whole(machine, weighed.suspects, order), key=lambda group: -shares[list(group)].sum())
     views = []
-    for left in places[np.argsort(-shares[places], kind="stable")][:most]:
-        them = np.flatnonzero((weighed.now == left) & ~idle)
+    for group in groups[:most]:
+        them = np.flatnonzero(np.isin(weighed.now, group) & ~idle)
         index = int(them[weighed.belief.shares[them].argmax()])  # speaks for all that come to the same now
-        suspect = weighed.suspects[left]
+        suspect = weighed.suspects[group[0]]
         faults = [machine.faults[name] for name in suspect.faults]
         views.append(
             SuspectView(
                 suspect,
-                float(shares[left]),
-                suspect_says(machine, suspect),
+                float(shares[list(group)].sum()),
+                says_in_degrees(machine, weighed.suspects, group, shares),
                 "; ".join(fault.mend for fault in faults) or "show the customer that it works",
                 tuple(dict.fromkeys(fault.thing for fault in faults)),
-                bool(fits[index]),
+                bool(fits[them].any()),
                 reasons(engine, weighed, case, index),
             )
         )

@@ -10,8 +10,8 @@ import numpy as np
 
 from halfsplit.call.beside import drop_says, ways_say, wire_between
 from halfsplit.call.case import Case
-from halfsplit.call.engine import Engine
-from halfsplit.call.explain import suspect_says
+from halfsplit.call.degrees import by_whole, says_in_degrees
+from halfsplit.call.engine import Engine, Mask
 from halfsplit.nextcheck import LEAST_GAIN, Worth, bits_of, chance_of, check_minutes, place_of, zones_opened
 from halfsplit.predict import Outcomes, Real, expected, ghosts, is_dead, lifts_worth, ways_between
 from halfsplit.techsheet import Machine
@@ -35,6 +35,8 @@ LOOKING = "CAUTION: covers on, hands clear of everything that turns while it run
 BY_HAND = "CAUTION: unplug it first. Sharp edges: gloves."
 _SIGNALS = ("DANGER", "WARNING", "CAUTION")
 _MEANS_SHARE = 0.04
+_MANY = 20
+"""More degrees than this no fault has: what holds less than this part of a share worth naming adds nothing to it."""
 _MOST_MEANT = 4
 _LEAST_CHANCE = 0.015
 
@@ -202,11 +204,11 @@ def _outcome_views(
     engine: Engine, outcome: Outcomes, shares: Real, suspects: tuple[Suspect, ...]
 ) -> tuple[OutcomeView, ...]:
     chances = chance_of(outcome, shares)
-    names = _names(engine, outcome.action, suspects)
+    ghostly = _ghostly(engine, outcome.action, len(suspects))
     views = []
     for label, chance, row, value in zip(outcome.labels, chances, outcome.chances, outcome.values, strict=True):
         if chance > _LEAST_CHANCE:
-            means = _meaning(names, row * shares / chance)
+            means = _meaning(engine, ghostly, row * shares / chance, suspects)
             views.append(OutcomeView(label, float(chance), means, entered(outcome.action, value)))
     return tuple(views)
 
@@ -218,27 +220,27 @@ def entered(action: Action, value: Level | float) -> Evidence:
     return Reading(action.points, action.mode, action.setup, cast("float", value))
 
 
-def _meaning(names: tuple[str, ...], after: Real) -> tuple[str, ...]:
-    best = np.argsort(-after, kind="stable")[:_MOST_MEANT]
-    return tuple(f"{names[index]} ({show_share(float(after[index]))})" for index in best if after[index] > _MEANS_SHARE)
+def _meaning(engine: Engine, ghostly: Mask, after: Real, suspects: tuple[Suspect, ...]) -> tuple[str, ...]:
+    """The likeliest suspects after an outcome in words; of one that shows here as a ghost voltage only, that it does."""
+    some = (int(index) for index in np.argsort(-after, kind="stable") if after[index] > _MEANS_SHARE / _MANY)
+    listed = [index for index in some if suspects[index] != NOT_ON_SHEET]
+    meant = []
+    for group in by_whole(engine.machine, suspects, listed):
+        ghost = ", as a ghost voltage" if ghostly[group[0]] else ""
+        says = f"{says_in_degrees(engine.machine, suspects, group, after)}{ghost}"
+        meant.append((float(after[list(group)].sum()), says))
+    meant += [(float(after[place]), "not on this sheet") for place, it in enumerate(suspects) if it == NOT_ON_SHEET]
+    meant.sort(key=lambda one: -one[0])
+    return tuple(f"{says} ({show_share(share)})" for share, says in meant[:_MOST_MEANT] if share > _MEANS_SHARE)
 
 
-def _names(engine: Engine, action: Action, suspects: tuple[Suspect, ...]) -> tuple[str, ...]:
-    """Every suspect in words; of one that shows here as a ghost voltage only, that it does."""
-    ghostly = np.zeros(len(suspects), dtype=bool)
+def _ghostly(engine: Engine, action: Action, many: int) -> Mask:
+    """Which suspects show here as a ghost voltage only; pairs are not asked."""
+    ghostly = np.zeros(many, dtype=bool)
     if isinstance(action, Measure):
-        singles = engine.singles
-        ghostly[: len(singles.suspects)] = ghosts(
-            singles, action.points, action.mode, engine.machine.setups[action.setup]
-        )
-    return tuple(
-        f"{_name(engine.machine, suspect)}{', as a ghost voltage' if ghost else ''}"
-        for suspect, ghost in zip(suspects, ghostly, strict=True)
-    )
-
-
-def _name(machine: Machine, suspect: Suspect) -> str:
-    return "not on this sheet" if suspect == NOT_ON_SHEET else suspect_says(machine, suspect)
+        singles, setup = engine.singles, engine.machine.setups[action.setup]
+        ghostly[: len(singles.suspects)] = ghosts(singles, action.points, action.mode, setup)
+    return ghostly
 
 
 def _why(machine: Machine, worth: Worth, bits: float, without: float) -> str:

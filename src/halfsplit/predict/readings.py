@@ -4,6 +4,8 @@ The spread is first-order propagation (JCGM 100, GUM, 5.1.2): one deviation of s
 tolerance, and of the meter, added as squares. For dead ohms all tolerances go up together, which bounds them (Rayleigh:
 raising any resistance raises every reading).
 
+A fault that adds ohms (a bad joint, a drifted heater) stands for all around it: within a factor of 1.6 in two of three.
+
 A ghost (volts of a point that hangs on stray capacitance; a low-impedance meter shows little of it) depends on how the
 harness lies, which no sheet tells: its spread is at least half of it and 20 V (common practice, from memory).
 
@@ -18,7 +20,7 @@ from functools import partial
 import numpy as np
 from numpy.typing import NDArray
 
-from halfsplit.circuit import LOW_IMPEDANCE_OHM, Settled, read_ohms, read_volts_loaded, solve
+from halfsplit.circuit import LOW_IMPEDANCE_OHM, Columns, Settled, read_ohms, read_volts_loaded, solve
 from halfsplit.predict.carried import SUPPLY_SPREAD, Carried
 from halfsplit.predict.functions import below
 from halfsplit.predict.live import LIVE_VOLTS, is_dead, refuse_live
@@ -31,6 +33,8 @@ from halfsplit.units import BEEP_OHM, BEEP_SPREAD_OHM, METER_MODES, MeterMode
 AS_GOOD_AS_OPEN_OHM = METER_MODES["ohms"].damp[1]
 _RAIL_SPREAD = 0.03
 """One standard deviation of a board's direct volts (common practice, no source)."""
+_DEGREE_TIMES = 10.0**0.2
+"""One deviation of the ohms that a fault adds: degrees of a joint, ten times apart, still part and leave no gap."""
 _CHATTER_SHARE, _CHATTER_FLOOR = 0.5, 60.0
 _GHOST_SHARE, _GHOST_FLOOR = 0.5, 20.0
 _LEFT_OF_A_GHOST = 0.1
@@ -124,7 +128,15 @@ def _deviations(predictor: Predictor, settled: Settled) -> list[Settled]:
     for scale in scales:
         moved = made.repeat([scale])
         blocks.append(Settled(moved, settled.state, solve(moved, settled.state), settled.chatters))
+    if made.added_ohm.any():
+        milder = _milder(made)
+        blocks.append(Settled(milder, settled.state, solve(milder, settled.state), settled.chatters))
     return blocks
+
+
+def _milder(made: Columns) -> Columns:
+    """The same columns with the ohms that their faults add at one deviation less, where they stay above nothing."""
+    return replace(made, added_ohm=made.added_ohm / _DEGREE_TIMES)
 
 
 def _ohms(predictor: Predictor, pairs: Pairs, settled: Settled) -> Expected:
@@ -137,7 +149,19 @@ def _ohms(predictor: Predictor, pairs: Pairs, settled: Settled) -> Expected:
         raised = read_ohms(Settled(made, settled.state, settled.solution, settled.chatters), pairs, np.inf)
         both = np.isfinite(mean) & np.isfinite(raised)
         spread[both] = raised[both] - mean[both]
-    return Expected(mean, spread)
+    return Expected(mean, np.hypot(spread, _spread_of_degrees(settled, pairs, mean)))
+
+
+def _spread_of_degrees(settled: Settled, pairs: Pairs, mean: Real) -> Real:
+    """One deviation of dead ohms from that of the ohms which faults add, shape (pairs, S)."""
+    spread = np.zeros_like(mean)
+    which = np.flatnonzero(settled.columns.added_ohm.any(axis=0))
+    if len(which):
+        milder = _milder(settled.columns.take(which))
+        less = read_ohms(Settled(milder, settled.state[:, which], settled.solution, {}), pairs, np.inf)
+        both = np.isfinite(mean[:, which]) & np.isfinite(less)
+        spread[:, which] = np.where(both, np.where(both, mean[:, which], 0.0) - np.where(both, less, 0.0), 0.0)
+    return spread
 
 
 def _with_meter(value: Expected, meter: MeterMode, settled: Settled) -> Expected:

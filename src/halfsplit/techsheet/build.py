@@ -26,7 +26,7 @@ from halfsplit.techsheet.sections.outlets import swapped_outlets
 from halfsplit.techsheet.sections.paper import read_nameplate, read_paper_readings
 from halfsplit.techsheet.sections.parts import part_faults, read_parts
 from halfsplit.techsheet.sections.setups import read_setups
-from halfsplit.techsheet.sections.wires import read_wires, strays, wire_faults
+from halfsplit.techsheet.sections.wires import heavy_points, read_wires, strays, wire_faults
 
 _HERTZ = 60.0
 MOST_ONE_WAY = 6
@@ -122,7 +122,8 @@ def _build(draft: Draft) -> Machine | None:
 
 
 def _faults(draft: Draft, parts: dict[str, Part], wires: dict[str, Wire]) -> dict[str, Fault]:
-    faults = [fault for part in parts.values() for fault in part_faults(draft, part)]
+    heavy = heavy_points(wires)
+    faults = [fault for part in parts.values() for fault in part_faults(draft, part, heavy)]
     faults += [fault for wire in wires.values() for fault in wire_faults(wire, parts)]
     return {fault.name: fault for fault in faults}
 

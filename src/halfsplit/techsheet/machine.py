@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from halfsplit.circuit import Condition, Network, Patch
-from halfsplit.techsheet.kinds.base import Cycle, Element, Shown
+from halfsplit.techsheet.kinds.base import MEMORY, Cycle, Element, Shown
 from halfsplit.trade import Level, Mode, Setup
 
 
@@ -74,6 +74,9 @@ class Fault:
         price: Cost of the mend, in the sheet's currency.
         minutes: Time of the mend once the zone is open.
         zone: Zone that must be open.
+        degree_of: Id of the one fault of which this is a degree (a joint of 2 Ω, of 20 Ω); empty if it is none.
+        degree: The degree in words, as in "about 2 Ω".
+        origin: Where the rate comes from.
     """
 
     name: str
@@ -85,6 +88,19 @@ class Fault:
     price: float
     minutes: float
     zone: str
+    degree_of: str = ""
+    degree: str = ""
+    origin: str = MEMORY
+
+    @property
+    def whole(self) -> str:
+        """Id of the fault whatever its degree."""
+        return self.degree_of or self.name
+
+    @property
+    def says_at_all(self) -> str:
+        """The sentence without the degree."""
+        return self.says.removesuffix(f", {self.degree}") if self.degree else self.says
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,15 +10,22 @@ import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
-from halfsplit.circuit import Branch, Condition, Drive, Patch, Pole, Source, Transformer
+from halfsplit.circuit import NEVER, Branch, Condition, Drive, Patch, Pole, Source, Transformer
 from halfsplit.errors import InputError
 from halfsplit.techsheet.kinds.attribute import Attribute, PartValues
 from halfsplit.units import show
 
 CONTACT_OHM = 0.005
 """A sound closed contact, ohm (common practice, from memory: 5 to 50 mΩ)."""
-JOINT_OHM = 3.0
-"""A burnt joint, ohm: enough to halve a heater and to burn on (common practice, from memory)."""
+JOINT_DEGREES = {"0.2": 0.2, "2": 2.0, "20": 20.0, "1000": 1000.0}
+"""A bad joint or contact, ohm: what burns unseen, what weakens, what starves, what is as good as open under load.
+
+Each stands for all around it, within about a factor of three (common practice, from memory).
+"""
+LEAK_OHM = 20e3
+"""Damp or worn insulation, ohm: 6 mA at 120 V trips a ground-fault device (common practice, from memory)."""
+MEMORY = "common practice, from memory"
+"""Where a rate comes from as long as nobody has counted."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,6 +41,10 @@ class FaultForm:
         price: Cost of the mend where it is not the part's price.
         minutes: Time of the mend where it is not the part's minutes.
         whole: `says` is a whole sentence, which needs no "the drive motor" before it.
+        degree_of: Short name of the one fault of which this is a degree; empty if it is none.
+        degree: The degree in words, as in "about 2 Ω".
+        between: Terminals of a contact: the fault counts only where heavy wires, which carry real current, end on all.
+        origin: Where the rate comes from.
     """
 
     name: str
@@ -44,6 +55,10 @@ class FaultForm:
     price: float | None = None
     minutes: float | None = None
     whole: bool = False
+    degree_of: str = ""
+    degree: str = ""
+    between: tuple[str, ...] = ()
+    origin: str = MEMORY
 
 
 @dataclass(frozen=True, slots=True)
@@ -164,6 +179,43 @@ def impedance(ohm: float, total_ohm: float, hertz: float) -> tuple[float, float]
 def open_patch(*branches: str) -> tuple[Patch, ...]:
     """The branches no longer conduct."""
     return tuple(Patch("open", branch) for branch in branches)
+
+
+def burnt_contact(name: str, says: str, branch: str, ends: tuple[str, ...]) -> tuple[FaultForm, ...]:
+    """A contact that has burnt, in the degrees in which a contact is still a contact.
+
+    Args:
+        name: Short name of the fault, as in `burnt`; its degrees are `burnt-2`, `burnt-20`.
+        says: What is wrong, as the end of the sentence "the timer …".
+        branch: The contact.
+        ends: Its terminals: it burns only where heavy wires end on all of them.
+    """
+    return tuple(
+        FaultForm(
+            f"{name}-{degree}",
+            says,
+            rate,
+            (Patch("series", branch, JOINT_DEGREES[degree]),),
+            degree_of=name,
+            degree=f"about {show(JOINT_DEGREES[degree], 'Ω')}",
+            between=ends,
+        )
+        for degree, rate in _BURNT_RATES.items()
+    )
+
+
+_BURNT_RATES = {"2": 0.7, "20": 0.3}
+
+
+def leak_branch(part: PartValues, inside: str, case: str) -> Branch:
+    """A dormant leak from inside a part to its case."""
+    return Branch(part.branch("leak"), inside, case, LEAK_OHM, condition=NEVER)
+
+
+def leaky(leak: Branch, rate: float) -> FaultForm:
+    """The fault that wakes a leak."""
+    says = f"leaks to its case (damp or worn insulation, {show(leak.ohm, 'Ω')} or so)"
+    return FaultForm("leaky", says, rate, closed_patch(leak.name))
 
 
 def closed_patch(*branches: str) -> tuple[Patch, ...]:

@@ -16,11 +16,14 @@ from halfsplit.techsheet.kinds.base import (
     Surroundings,
     closed_patch,
     impedance,
+    leak_branch,
+    leaky,
     open_patch,
 )
 from halfsplit.units import show
 
 _GROUND_FAULT_OHM = 0.5
+_DRIFT_SHARE = 0.4
 _COLD_LAMP_SHARE = 0.1
 
 
@@ -33,11 +36,17 @@ def _heater(part: PartValues, around: Surroundings) -> Stamp:
     upper = Branch(part.branch("upper"), part.point("1"), middle, half, tolerance=0.04)
     lower = Branch(part.branch("lower"), middle, part.point("2"), half, tolerance=0.04)
     branches = [upper, lower]
-    faults = [FaultForm("open", "is open", 45.0, open_patch(lower.name))]
+    drifted = tuple(Patch("series", branch.name, _DRIFT_SHARE * half) for branch in (upper, lower))
+    faults = [
+        FaultForm("open", "is open", 45.0, open_patch(lower.name)),
+        FaultForm("drifted", "has about two fifths more ohms than it should", 2.0, drifted),
+    ]
     if part.has("case"):
         sag = Branch(part.branch("sag"), middle, part.name("case"), _GROUND_FAULT_OHM, condition=NEVER)
-        branches.append(sag)
+        leak = leak_branch(part, part.point("1"), part.name("case"))
+        branches += [sag, leak]
         faults.append(FaultForm("grounded", "touches its case in the middle", 5.0, closed_patch(sag.name)))
+        faults.append(leaky(leak, 2.0))
     return Stamp(
         tuple(branches),
         faults=tuple(faults),

@@ -19,8 +19,11 @@ from halfsplit.techsheet.kinds.base import (
     Shown,
     Stamp,
     Surroundings,
+    burnt_contact,
     closed_patch,
     impedance,
+    leak_branch,
+    leaky,
     open_patch,
 )
 from halfsplit.units import show
@@ -65,9 +68,9 @@ def _motor(part: PartValues, around: Surroundings) -> Stamp:
         Element("winding", part.point("3"), part.point("4"), names.starter),
     )
     return Stamp(
-        (*_windings(part, names, around.hertz), *_contacts(part, names)),
+        (*_windings(part, names, around.hertz), *_contacts(part, names), _leak(part)),
         drives=_drives(part, names, around.read_state(part.name("turns"))),
-        faults=_faults(names),
+        faults=(*_faults(names), leaky(_leak(part), 0.5)),
         shows={
             "speed": Shown(variable=names.running, position=YES),
             "hum": Shown(variable=names.hums, position=YES),
@@ -75,6 +78,10 @@ def _motor(part: PartValues, around: Surroundings) -> Stamp:
         elements=elements,
         terminals=("1", "2", "3", "4", "5", "6", "G"),
     )
+
+
+def _leak(part: PartValues) -> Branch:
+    return leak_branch(part, part.point("6"), part.point("G"))
 
 
 def _main_locked_amps(part: PartValues) -> float:
@@ -161,6 +168,7 @@ def _faults(names: _Names) -> tuple[FaultForm, ...]:
         FaultForm(
             "heater-contact-welded", "does not open its heater contact 1-2", 1.0, closed_patch(names.heater_contact)
         ),
+        *burnt_contact("heater-contact-burnt", "has burnt its heater contact 1-2", names.heater_contact, ("1", "2")),
         FaultForm("seized", "is seized", 7.0, (Patch("pin", names.running, position=NO),)),
         FaultForm("grounded", "has its main winding touching its case", 1.0, closed_patch(names.grounded)),
     )

@@ -5,7 +5,17 @@ from __future__ import annotations
 from halfsplit.circuit import NO, YES, Branch, Condition, Drive, Patch, Threshold, when
 from halfsplit.errors import InputError, quoted
 from halfsplit.techsheet.kinds.attribute import Attribute, PartValues
-from halfsplit.techsheet.kinds.base import CONTACT_OHM, Element, FaultForm, Kind, Shown, Stamp, Surroundings, open_patch
+from halfsplit.techsheet.kinds.base import (
+    CONTACT_OHM,
+    Element,
+    FaultForm,
+    Kind,
+    Shown,
+    Stamp,
+    Surroundings,
+    burnt_contact,
+    open_patch,
+)
 
 _MAGNETIC_TIMES, _MAGNETIC_S = 5.0, 0.02
 
@@ -25,6 +35,9 @@ def _breaker(part: PartValues, around: Surroundings) -> Stamp:
         FaultForm(f"{name}-open", f"does not connect on {name.replace('-', ' ')}", 2.0, open_patch(part.branch(name)))
         for name in poles
     ]
+    for name, ends in poles.items():
+        says = f"has burnt its contact on {name.replace('-', ' ')}"
+        faults += burnt_contact(f"{name}-burnt", says, part.branch(name), ends)
     elements = tuple(Element("breaker", part.point(a), part.point(b), part.branch(n)) for n, (a, b) in poles.items())
     shows = {"holding": Shown(variable=tripped, position=NO)}
     return Stamp(
@@ -72,16 +85,19 @@ def _plug(part: PartValues, around: Surroundings) -> Stamp:
         Branch(part.branch(name), f"{outlet}.{name}", part.point(name), CONTACT_OHM, condition=plugged)
         for name in shared
     )
-    faults = tuple(
-        FaultForm(
-            f"{name}-open", f"makes no contact on {name}", _BLADE_RATE.get(name, 1.0), open_patch(part.branch(name))
-        )
-        for name in shared
-    )
+    faults = tuple(form for name in shared for form in _blade_faults(name, part.branch(name)))
     elements = tuple(Element("plug", f"{outlet}.{n}", part.point(n), part.branch(n)) for n in shared)
     return Stamp(branches, faults=faults, elements=elements, terminals=part.names("terminals"))
 
 
+def _blade_faults(name: str, branch: str) -> tuple[FaultForm, ...]:
+    """A blade makes no contact, or a burnt one; a ground blade carries nothing that could burn it."""
+    opened = FaultForm(f"{name}-open", f"makes no contact on {name}", _BLADE_RATE.get(name, 1.0), open_patch(branch))
+    burnt = burnt_contact(f"{name}-burnt", f"has a burnt blade {name}", branch, (name,))
+    return (opened, *burnt) if name not in _EARTHS else (opened,)
+
+
+_EARTHS = ("G", "PE")
 _BLADE_RATE = {"L1": 3.0, "L2": 3.0, "N": 1.5, "G": 0.5}
 
 

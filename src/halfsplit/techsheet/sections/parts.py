@@ -157,8 +157,14 @@ def _as_a_verb(seen: str) -> str:
     return {"running": "runs"}.get(seen, seen)
 
 
-def part_faults(draft: Draft, part: Part) -> tuple[Fault, ...]:
-    """Every fault of one part, with the sheet's own rates where it gives them."""
+def part_faults(draft: Draft, part: Part, heavy: frozenset[str]) -> tuple[Fault, ...]:
+    """Every fault of one part, with the sheet's own rates where it gives them.
+
+    Args:
+        draft: The sheet so far.
+        part: The part.
+        heavy: Points on which a heavy wire ends: only there does a contact carry enough to burn.
+    """
     forms = draft.stamps[part.name].faults
     own = draft.rates[part.name]
     names = [form.name for form in forms]
@@ -166,18 +172,23 @@ def part_faults(draft: Draft, part: Part) -> tuple[Fault, ...]:
         if key not in names:
             what = f"{quoted(part.name)} has no fault {quoted(key)}."
             draft.note(("parts", part.name, "rates", key), what, did_you_mean(key, names) or "Leave `rates` out.")
-    return tuple(_fault(part, form, own.get(form.name)) for form in forms)
+    kept = [form for form in forms if heavy.issuperset(f"{part.name}.{end}" for end in form.between)]
+    return tuple(_fault(part, form, own.get(form.name)) for form in kept)
 
 
 def _fault(part: Part, form: FaultForm, own_rate: float | None) -> Fault:
+    says = form.says if form.whole else f"the {part.title} {form.says}"
     return Fault(
         name=f"{part.name}:{form.name}",
         thing=part.name,
-        says=form.says if form.whole else f"the {part.title} {form.says}",
+        says=f"{says}, {form.degree}" if form.degree else says,
         rate=form.rate if own_rate is None else own_rate,
         patches=form.patches,
         mend=form.mend or f"change the {part.title}",
         price=part.price if form.price is None else form.price,
         minutes=part.minutes if form.minutes is None else form.minutes,
         zone=part.zone,
+        degree_of=f"{part.name}:{form.degree_of}" if form.degree_of else "",
+        degree=form.degree,
+        origin=form.origin if own_rate is None else "this sheet",
     )

@@ -4,15 +4,16 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
+from dataclasses import replace
 from functools import partial
 
 from halfsplit.circuit import Branch, Condition, Patch
 from halfsplit.errors import InputError, quoted
-from halfsplit.techsheet.kinds.base import JOINT_OHM, open_patch
+from halfsplit.techsheet.kinds.base import JOINT_DEGREES, open_patch
 from halfsplit.techsheet.machine import Fault, Part, Wire
 from halfsplit.techsheet.sections.draft import Draft, FollowUpError
 from halfsplit.techsheet.words import read_colour, split_wire
-from halfsplit.units import read_conductor
+from halfsplit.units import read_conductor, show
 
 STRAY_FARAD = 30e-12
 """Stray capacitance of a point to the cabinet: half a metre of wire at 60 pF/m (common practice, from memory)."""
@@ -21,7 +22,10 @@ INSULATION_OHM = 10e9
 STRAY_TOLERANCE = 0.5
 """Nobody knows a stray capacitance better than by half."""
 _CABINET_FARAD = 200e-12
-_OPEN_RATE, _LOOSE_RATE = 0.5, 0.7
+_OPEN_RATE = 0.5
+_JOINT_RATES = {"0.2": 0.1, "2": 0.45, "20": 0.15, "1000": 0.15}
+_GROUND_RATES = {"20": 0.3}
+_GROUND_COLOURS = ("green", "bare")
 _HEAVY_GAUGE = 12
 _WIRE_PRICE, _WIRE_MINUTES = 3.0, 10.0
 _COMMA = re.compile(r"(?<![0-9]),|,(?![0-9]+ *(?:m|ft|met|feet|foot))")
@@ -89,13 +93,30 @@ def _tail(draft: Draft, pieces: list[str], default: tuple[int, float] | None) ->
     return gauge, ohm, (tuple(states),)
 
 
+def heavy_points(wires: Mapping[str, Wire]) -> frozenset[str]:
+    """Points on which a heavy wire ends, which carries real current and can burn a contact."""
+    heavy = [wire for wire in wires.values() if wire.gauge <= _HEAVY_GAUGE]
+    return frozenset(end for wire in heavy for end in (wire.a, wire.b))
+
+
 def wire_faults(wire: Wire, parts: Mapping[str, Part]) -> tuple[Fault, ...]:
-    """A wire can be open; a heavy one can have a burnt joint."""
-    faults = [_fault(wire, parts, "open", "is open, or off at one end", _OPEN_RATE, open_patch(wire.name))]
-    if wire.gauge <= _HEAVY_GAUGE:
-        burnt = (Patch("series", wire.name, JOINT_OHM),)
-        faults.append(_fault(wire, parts, "loose", "has a loose or burnt joint", _LOOSE_RATE, burnt))
-    return tuple(faults)
+    """A wire can be open; a heavy one can have a bad joint, in degrees.
+
+    A ground carries nothing until something else is wrong: of its joints one degree stands for all.
+    """
+    opened = _fault(wire, parts, "open", "is open, or off at one end", _OPEN_RATE, open_patch(wire.name))
+    if wire.gauge > _HEAVY_GAUGE:
+        return (opened,)
+    rates = _GROUND_RATES if wire.colour.startswith(_GROUND_COLOURS) else _JOINT_RATES
+    return (opened, *(_joint(wire, parts, degree, rate) for degree, rate in rates.items()))
+
+
+def _joint(wire: Wire, parts: Mapping[str, Part], degree: str, rate: float) -> Fault:
+    ohm = JOINT_DEGREES[degree]
+    words = f"about {show(ohm, 'Ω')}"
+    burnt = (Patch("series", wire.name, ohm),)
+    made = _fault(wire, parts, f"joint-{degree}", f"has a loose or burnt joint, {words}", rate, burnt)
+    return replace(made, degree_of=f"{wire.name}:joint", degree=words)
 
 
 def _fault(

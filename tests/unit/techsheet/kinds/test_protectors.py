@@ -19,6 +19,10 @@ SYMPTOMS = {
     "fan:open": "normal, none, normal, normal, normal, normal",
     "fan:seized": "normal, none, normal, normal, normal, none",
     "heater:open": "none, normal, normal, normal, normal, normal",
+    # 1 / 1.4 = 71 % of its power.
+    "heater:drifted": "weak, normal, normal, normal, normal, normal",
+    # Six milliamperes to the case: the guard opens at five.
+    "heater:leaky": "none, none, normal, none, normal, normal",
     # Ten amperes stray through the case: the guard sees them; breaker and fuse do not mind.
     "heater:grounded": "none, none, normal, none, normal, normal",
     "rotor:jammed": "normal, none, normal, normal, normal, none",
