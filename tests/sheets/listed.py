@@ -3,9 +3,7 @@
 A list `NAME_symptoms.yaml` has `healthy: {function: level}` and `faults: {fault: {function: level}}`, where a fault
 tells only what differs from healthy, and a level may be a list of levels where whoever wrote it was honestly unsure.
 Faults with the same symptoms may be written once: `faults` may have keys of several ids with commas between them.
-
-A list `NAME_groups.yaml` has the suspects that no check parts, as `{alike: [fault, fault], why: words}`; `sound` stands
-for nothing wrong.
+The degrees of a joint may be left out: none may then show more of any function than a sound and an open one do.
 """
 
 from __future__ import annotations
@@ -18,10 +16,12 @@ import numpy as np
 from ruamel.yaml import YAML
 
 from halfsplit.predict import Predictor, levels
-from halfsplit.techsheet import load_machine
+from halfsplit.techsheet import Machine, load_machine
 from halfsplit.trade import LEVELS, NOTHING_WRONG, Suspect
 
 HERE = Path(__file__).parent
+NAMES: tuple[str, ...] = LEVELS
+Rows = dict[str, dict[str, set[str]]]
 HEALTHY = "healthy"
 SOUND = "sound"
 LISTED = tuple(sorted(path.name.removesuffix("_symptoms.yaml") for path in HERE.glob("*_symptoms.yaml")))
@@ -39,7 +39,30 @@ def written(sheet: str) -> dict[str, dict[str, set[str]]]:
         for fault in str(names).split(", "):
             assert fault not in table, f"{fault} stands twice in the list of {sheet}"
             table[fault] = {**sound, **(differs or {})}
-    return {fault: {function: _allowed(level) for function, level in row.items()} for fault, row in table.items()}
+    found = {fault: {function: _allowed(level) for function, level in row.items()} for fault, row in table.items()}
+    return {**_degrees(load_machine(sheet), found), **found}
+
+
+def _degrees(machine: Machine, found: Rows) -> Rows:
+    """What the degrees of a joint or contact may show that the list leaves out: at most what sound and open do."""
+    rows: Rows = {}
+    for name, fault in machine.faults.items():
+        if fault.degree_of:
+            opened = found[_opened(machine, fault.degree_of)]
+            rows[name] = {function: _at_most(found[HEALTHY][function], opened[function]) for function in opened}
+    return rows
+
+
+def _opened(machine: Machine, degree_of: str) -> str:
+    """The fault that is the last degree: the wire or contact open."""
+    thing, _, short = degree_of.partition(":")
+    ways = (short.removesuffix("joint") + "open", short.removesuffix("burnt") + "open")
+    return next(name for way in ways if (name := f"{thing}:{way}") in machine.faults)
+
+
+def _at_most(one: set[str], other: set[str]) -> set[str]:
+    """Any level up to the highest of these: what an open wire leaves fed back through a load, a poor one starves."""
+    return set(NAMES[: max(NAMES.index(level) for level in one | other) + 1])
 
 
 @cache

@@ -20,8 +20,9 @@ from tests.sheets.listed import GROUPED, SOUND, groups
 def alike(sheet: str) -> set[frozenset[str]]:
     """Groups of two and more suspects that every candidate check leaves together."""
     machine = load_machine(sheet)
-    names = (SOUND, *machine.faults)
-    predictor = Predictor(machine, (NOTHING_WRONG, *(Suspect((fault,)) for fault in machine.faults)))
+    faults = [name for name, fault in machine.faults.items() if not fault.degree_of]
+    names = (SOUND, *faults)
+    predictor = Predictor(machine, (NOTHING_WRONG, *(Suspect((fault,)) for fault in faults)))
     found = outcomes((predictor,), candidates(predictor))
     told = np.array([np.argmax(outcome.chances, axis=0) for outcome in found])
     together: dict[bytes, list[str]] = defaultdict(list)

@@ -221,7 +221,7 @@ def entered(action: Action, value: Level | float) -> Evidence:
 
 
 def _meaning(engine: Engine, ghostly: Mask, after: Real, suspects: tuple[Suspect, ...]) -> tuple[str, ...]:
-    """The likeliest suspects after an outcome in words; of one that shows here as a ghost voltage only, that it does."""
+    """The likeliest suspects after an outcome in words; of one that is here a ghost voltage only, that it is."""
     some = (int(index) for index in np.argsort(-after, kind="stable") if after[index] > _MEANS_SHARE / _MANY)
     listed = [index for index in some if suspects[index] != NOT_ON_SHEET]
     meant = []
