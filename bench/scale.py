@@ -17,6 +17,7 @@ import numpy as np
 
 from bench.networks import Bench, base_states, invented
 from bench.peers import Task, batched, loop
+from bench.settling import Variant, settle_all, settle_loop
 from bench.spice import Change, InProcess, by_program, deck
 from halfsplit.circuit import Columns, Layout, columns, conducting, pair_volts, suspects
 from halfsplit.circuit.columns import Positions
@@ -25,6 +26,8 @@ RUNS = 5
 _SAMPLE = 250
 _SPICE_SAMPLE = 100
 _SWEEP = 5000
+_SETTLED_SAMPLE = 60
+DRIVES = 6
 _OPEN_OHM = 1e12
 GROWTH = ((30, 120), (60, 120), (120, 120), (240, 120), (60, 60), (60, 250))
 
@@ -54,9 +57,9 @@ class Case:
         return faults * (faults + 1) // 2 * self.states.shape[1]
 
 
-def make_case(points: int, faults: int, seed: int = 1) -> Case:
+def make_case(points: int, faults: int, seed: int = 1, drives: int = 0) -> Case:
     """An invented machine."""
-    machine = invented(points, faults, seed)
+    machine = invented(points, faults, seed, drives)
     layout = Layout(machine.network)
     return Case(machine, layout, columns(layout, machine.faults), base_states(machine, layout))
 
@@ -162,6 +165,39 @@ def peak_megabytes(points: int = 60, faults: int = 250) -> float:
     return float(done.stdout)
 
 
+def settled(runs: int = RUNS) -> dict[str, float]:
+    """All pairs with contacts that follow the solution, beside a loop that settles each and beside no contacts."""
+    case = make_case(60, 250, drives=DRIVES)
+    choose = np.random.default_rng(3)
+    variants: list[Variant] = []
+    for _ in range(_SETTLED_SAMPLE):
+        one, other = choose.choice(len(case.machine.faults), 2, replace=False)
+        steps = case.machine.setups[int(choose.integers(len(case.machine.setups)))]
+        variants.append(((*case.machine.faults[one], *case.machine.faults[other]), steps))
+    spreads = in_turn(
+        {
+            "ours": (lambda: settle_all(case.singles, case.machine.setups), case.count),
+            "a loop": (lambda: settle_loop(case.layout, variants), len(variants)),
+            "ours without contacts": (lambda: every_pair(case), case.count),
+        },
+        runs,
+    )
+    found = _told("settled pairs", spreads)
+    found["settled pairs, loop against ours, ratio of medians"] = spreads["a loop"].median / spreads["ours"].median
+    cost = spreads["ours"].median / spreads["ours without contacts"].median
+    found["settled pairs, times the cost without contacts"] = cost
+    return found
+
+
+def _told(what: str, spreads: dict[str, Spread]) -> dict[str, float]:
+    """Median, least and greatest of each, by name."""
+    return {
+        f"{what}, {name}, µs a column, {which}": value
+        for name, it in spreads.items()
+        for which, value in (("median", it.median), ("least", it.least), ("greatest", it.greatest))
+    }
+
+
 def growth(runs: int = 3) -> dict[str, float]:
     """Microseconds a column, ours and numpy one by one, by points and by faults."""
     found: dict[str, float] = {}
@@ -180,13 +216,10 @@ def measure(runs: int = RUNS) -> dict[str, float]:
     case = make_case(60, 250)
     found: dict[str, float] = {"all pairs, 60 points, 250 faults, 8 setups: columns": case.count}
     spreads = volts(case, runs)
-    for name, spread in spreads.items():
-        found[f"all pairs, {name}, µs a column, median"] = spread.median
-        found[f"all pairs, {name}, µs a column, least"] = spread.least
-        found[f"all pairs, {name}, µs a column, greatest"] = spread.greatest
+    found.update(_told("all pairs", spreads))
     ours = spreads["ours"].median
     for name, spread in spreads.items():
         if name != "ours":
-            found[f"all pairs, ours against {name}, ratio of medians"] = spread.median / ours
+            found[f"all pairs, {name} against ours, ratio of medians"] = spread.median / ours
     found["all pairs, most memory of the whole process, MB"] = peak_megabytes()
-    return {**found, **growth()}
+    return {**found, **settled(runs), **growth()}

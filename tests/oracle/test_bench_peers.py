@@ -9,8 +9,9 @@ import pytest
 
 from bench.peers import batched, loop
 from bench.scale import Case, every_pair, in_turn, make_case, sample, volts
+from bench.settling import settle_all, settle_loop
 from bench.spice import InProcess, by_program, deck
-from halfsplit.circuit import columns, conducting
+from halfsplit.circuit import columns, conducting, replay
 from halfsplit.circuit.starmesh import point_volts, reduce
 
 COUNT = 6
@@ -65,3 +66,13 @@ def test_a_run_of_the_bench_covers_every_pair_and_every_peer(tiny: Case) -> None
     assert {"ours", "writing the answer", "numpy, one by one", "numpy, batched"} <= set(spreads)
     assert all(0 < spread.least <= spread.median <= spread.greatest for spread in spreads.values())
     assert set(in_turn({"nothing": (lambda: None, 1)}, runs=1)) == {"nothing"}
+
+
+def test_the_settling_loop_comes_to_rest_where_replay_does() -> None:
+    case = make_case(14, 20, seed=2, drives=3)
+    variants = [(faults, steps) for faults in case.machine.faults[::3] for steps in case.machine.setups]
+    for found, (patches, steps) in zip(settle_loop(case.layout, variants), variants, strict=True):
+        settled = replay(columns(case.layout, [patches]), steps)
+        if not settled.chatters:
+            np.testing.assert_array_equal(found, settled.state[:, 0])
+    assert settle_all(case.singles, case.machine.setups) == case.count

@@ -36,6 +36,7 @@ from halfsplit.circuit.network import (
 from halfsplit.circuit.pairs import Block, pair_volts
 from halfsplit.circuit.paths import Path, measuring_paths
 from halfsplit.circuit.settle import Settled, at_rest, replay, take_step
+from halfsplit.circuit.settlepairs import SettledPairs, settle_pairs
 from halfsplit.circuit.singles import Suspects, suspects
 from halfsplit.circuit.solution import Half, Part, Solution, Wave
 from halfsplit.circuit.solve import conducting, solve
@@ -61,6 +62,7 @@ __all__ = [
     "Path",
     "Pole",
     "Settled",
+    "SettledPairs",
     "Solution",
     "Source",
     "Step",
@@ -80,6 +82,7 @@ __all__ = [
     "read_volts_loaded",
     "read_waves",
     "replay",
+    "settle_pairs",
     "solve",
     "spice",
     "suspects",
