@@ -12,7 +12,16 @@ from halfsplit.call.beside import drop_says, ways_say, wire_between
 from halfsplit.call.case import Case
 from halfsplit.call.engine import Engine
 from halfsplit.call.explain import suspect_says
-from halfsplit.nextcheck import LEAST_GAIN, Worth, bits_of, chance_of, check_minutes, place_of, zones_opened
+from halfsplit.nextcheck import (
+    LEAST_GAIN,
+    Worth,
+    bits_of,
+    chance_of,
+    check_minutes,
+    place_of,
+    zones_of,
+    zones_opened,
+)
 from halfsplit.predict import Outcomes, Real, expected, ghosts, is_dead, lifts_worth, ways_between
 from halfsplit.techsheet import Machine
 from halfsplit.trade import NOT_ON_SHEET, Action, Evidence, Level, Look, Measure, Reading, Seen, Suspect
@@ -194,8 +203,9 @@ def _beside(engine: Engine, action: Action) -> tuple[str, ...]:
 def _zones(machine: Machine, action: Action) -> tuple[str, ...]:
     if isinstance(action, Look):
         return ()
+    needed = zones_of(machine, action)
     zones = dict.fromkeys(machine.zone_of_point(point) for point in action.points)
-    return tuple(machine.zones[zone].title for zone in zones)
+    return tuple(machine.zones[zone].title for zone in zones if zone in needed)
 
 
 def _outcome_views(

@@ -44,6 +44,13 @@ def test_a_look_is_made_with_the_covers_on() -> None:
     assert zones_opened(DRYER, [Look("heat", "running"), STRING]) == {"rear panel", "terminal cover"}
 
 
+def test_a_clamp_goes_round_a_wire_at_the_end_that_is_quicker_to_reach() -> None:
+    # Terminal cover 2 + 2 min, cabinet 8 + 8.
+    wire = ("motor.2", "TB.L2")
+    assert zones_of(DRYER, Measure(wire, "volts", "running")) == {"cabinet", "terminal cover"}
+    assert zones_of(DRYER, Measure(wire, "amps", "running")) == {"terminal cover"}
+
+
 def test_only_probes_on_a_live_machine_are_live() -> None:
     assert not is_live(Look("heat", "running"))
     assert not is_live(HEATER)
