@@ -36,7 +36,7 @@ def act_minutes(machine: Machine, action: Action) -> float:
 
 
 def zones_of(machine: Machine, action: Action) -> frozenset[str]:
-    """Zones that must be open for a check; a function is looked at with the covers on, a clamp goes on at either end."""
+    """Zones that must be open for a check; a look is made with the covers on, a clamp goes on at either end."""
     if isinstance(action, Look):
         return frozenset()
     zones = {machine.zone_of_point(point) for point in action.points}
