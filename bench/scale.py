@@ -16,10 +16,20 @@ from dataclasses import dataclass
 import numpy as np
 
 from bench.networks import Bench, base_states, invented
-from bench.peers import Task, batched, loop
+from bench.peers import Task, batched, loaded, loop
 from bench.settling import Variant, settle_all, settle_loop
 from bench.spice import Change, InProcess, by_program, deck
-from halfsplit.circuit import Columns, Layout, columns, conducting, pair_volts, suspects
+from halfsplit.circuit import (
+    HIGH_IMPEDANCE_OHM,
+    LOW_IMPEDANCE_OHM,
+    Columns,
+    Layout,
+    columns,
+    conducting,
+    pair_sources,
+    pair_volts,
+    suspects,
+)
 from halfsplit.circuit.columns import Positions
 
 RUNS = 5
@@ -28,6 +38,8 @@ _SPICE_SAMPLE = 100
 _SWEEP = 5000
 _SETTLED_SAMPLE = 60
 DRIVES = 6
+_PROBED, _INVERSES = 200, 100
+METERS = (HIGH_IMPEDANCE_OHM, LOW_IMPEDANCE_OHM)
 _OPEN_OHM = 1e12
 GROWTH = ((30, 120), (60, 120), (120, 120), (240, 120), (60, 60), (60, 250))
 
@@ -165,6 +177,31 @@ def peak_megabytes(points: int = 60, faults: int = 250) -> float:
     return float(done.stdout)
 
 
+def readings(runs: int = RUNS) -> dict[str, float]:
+    """Two meters at 200 pairs of points under every pair of faults, beside an inverse for each column.
+
+    Ours goes through a part of the base columns only, so that a run takes seconds.
+    """
+    case = make_case(60, 250)
+    choose = np.random.default_rng(5)
+    ends = np.array([choose.choice(len(case.layout.points), 2, replace=False) for _ in range(_PROBED)])
+    task, _ = sample(case, _INVERSES)
+    part = suspects(case.singles, case.states[:, : len(case.machine.setups) // 4])
+
+    def every_reading() -> None:
+        for found in pair_sources(part, ends):
+            found.shown(METERS)
+
+    columns_read = case.count // len(case.machine.setups) * part.states.shape[1]
+    spreads = in_turn(
+        {"ours": (every_reading, columns_read), "an inverse": (lambda: loaded(task, ends, METERS), _INVERSES)}, runs
+    )
+    found = _told(f"{2 * _PROBED} loaded readings", spreads)
+    ratio = spreads["an inverse"].median / spreads["ours"].median
+    found[f"{2 * _PROBED} loaded readings, inverse against ours, ratio of medians"] = ratio
+    return found
+
+
 def settled(runs: int = RUNS) -> dict[str, float]:
     """All pairs with contacts that follow the solution, beside a loop that settles each and beside no contacts."""
     case = make_case(60, 250, drives=DRIVES)
@@ -222,4 +259,4 @@ def measure(runs: int = RUNS) -> dict[str, float]:
         if name != "ours":
             found[f"all pairs, {name} against ours, ratio of medians"] = spread.median / ours
     found["all pairs, most memory of the whole process, MB"] = peak_megabytes()
-    return {**found, **settled(runs), **growth()}
+    return {**found, **readings(runs), **settled(runs), **growth()}

@@ -33,6 +33,7 @@ from halfsplit.circuit.network import (
     Winding,
     when,
 )
+from halfsplit.circuit.pairmeter import Sources, pair_sources
 from halfsplit.circuit.pairs import Block, pair_volts
 from halfsplit.circuit.paths import Path, measuring_paths
 from halfsplit.circuit.settle import Settled, at_rest, replay, take_step
@@ -65,6 +66,7 @@ __all__ = [
     "SettledPairs",
     "Solution",
     "Source",
+    "Sources",
     "Step",
     "Suspects",
     "Threshold",
@@ -75,6 +77,7 @@ __all__ = [
     "columns",
     "conducting",
     "measuring_paths",
+    "pair_sources",
     "pair_volts",
     "read_amps",
     "read_ohms",
