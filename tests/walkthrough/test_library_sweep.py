@@ -15,6 +15,7 @@ from __future__ import annotations
 import pytest
 
 from halfsplit.call import Case, told
+from halfsplit.nextcheck import mend_of
 from halfsplit.techsheet import library_names, load_machine
 from tests.sheets.listed import unparted
 from tests.walkthrough.technician import HiddenTruth, Visit, complaint_of, follow
@@ -40,7 +41,7 @@ def _commonest(sheet: str) -> list[str]:
 def _fits(sheet: str, fault: str) -> str:
     """Empty if the search ended well, else how it ended."""
     machine, visit = load_machine(sheet), _visit(sheet, fault)
-    things = {machine.faults[other].thing for other in unparted(sheet, fault)}
+    things = {mend_of(machine, other).thing for other in unparted(sheet, fault)}
     if visit.end.blamed and set(visit.end.blamed) <= things:
         return ""
     if not visit.end.blamed and fault in MAY_SEEM_SOUND.get(sheet, set()):

@@ -20,6 +20,7 @@ from halfsplit.nextcheck import (
     Plan,
     Rates,
     looked_at_first,
+    mend_of,
     plan,
     remedies,
 )
@@ -178,14 +179,14 @@ def _views(engine: Engine, weighed: Weighed, case: Case, idle: Mask, most: int) 
         them = np.flatnonzero((weighed.now == left) & ~idle)
         index = int(them[weighed.belief.shares[them].argmax()])  # speaks for all that come to the same now
         suspect = weighed.suspects[left]
-        faults = [machine.faults[name] for name in suspect.faults]
+        mends = [mend_of(machine, name) for name in suspect.faults]
         views.append(
             SuspectView(
                 suspect,
                 float(shares[left]),
                 suspect_says(machine, suspect),
-                "; ".join(fault.mend for fault in faults) or "show the customer that it works",
-                tuple(dict.fromkeys(fault.thing for fault in faults)),
+                "; ".join(dict.fromkeys(mend.says for mend in mends)) or "show the customer that it works",
+                tuple(dict.fromkeys(mend.thing for mend in mends)),
                 bool(fits[index]),
                 reasons(engine, weighed, case, index),
             )

@@ -18,6 +18,7 @@ from halfsplit.nextcheck import (
     bits_of,
     chance_of,
     check_minutes,
+    mend_of,
     place_of,
     zones_of,
     zones_opened,
@@ -97,7 +98,7 @@ def action_of(item: Evidence) -> Action:
 
 def opened_on(machine: Machine, case: Case) -> frozenset[str]:
     """Zones that are open: those that the checks made, and what was changed, have opened."""
-    mended = {fault.zone for fault in machine.faults.values() if fault.thing in case.changed}
+    mended = {fault.zone for name, fault in machine.faults.items() if mend_of(machine, name).thing in case.changed}
     return zones_opened(machine, [action_of(item) for item in case.evidence]) | mended
 
 
