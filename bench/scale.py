@@ -16,15 +16,30 @@ from dataclasses import dataclass
 import numpy as np
 
 from bench.networks import Bench, base_states, invented
-from bench.peers import Task, batched, loop
+from bench.peers import Task, batched, loaded, loop
+from bench.settling import Variant, settle_all, settle_loop
 from bench.spice import Change, InProcess, by_program, deck
-from halfsplit.circuit import Columns, Layout, columns, conducting, pair_volts, suspects
+from halfsplit.circuit import (
+    HIGH_IMPEDANCE_OHM,
+    LOW_IMPEDANCE_OHM,
+    Columns,
+    Layout,
+    columns,
+    conducting,
+    pair_sources,
+    pair_volts,
+    suspects,
+)
 from halfsplit.circuit.columns import Positions
 
 RUNS = 5
 _SAMPLE = 250
 _SPICE_SAMPLE = 100
 _SWEEP = 5000
+_SETTLED_SAMPLE = 60
+DRIVES = 6
+_PROBED, _INVERSES = 200, 100
+METERS = (HIGH_IMPEDANCE_OHM, LOW_IMPEDANCE_OHM)
 _OPEN_OHM = 1e12
 GROWTH = ((30, 120), (60, 120), (120, 120), (240, 120), (60, 60), (60, 250))
 
@@ -54,9 +69,9 @@ class Case:
         return faults * (faults + 1) // 2 * self.states.shape[1]
 
 
-def make_case(points: int, faults: int, seed: int = 1) -> Case:
+def make_case(points: int, faults: int, seed: int = 1, drives: int = 0) -> Case:
     """An invented machine."""
-    machine = invented(points, faults, seed)
+    machine = invented(points, faults, seed, drives)
     layout = Layout(machine.network)
     return Case(machine, layout, columns(layout, machine.faults), base_states(machine, layout))
 
@@ -162,6 +177,64 @@ def peak_megabytes(points: int = 60, faults: int = 250) -> float:
     return float(done.stdout)
 
 
+def readings(runs: int = RUNS) -> dict[str, float]:
+    """Two meters at 200 pairs of points under every pair of faults, beside an inverse for each column.
+
+    Ours goes through a part of the base columns only, so that a run takes seconds.
+    """
+    case = make_case(60, 250)
+    choose = np.random.default_rng(5)
+    ends = np.array([choose.choice(len(case.layout.points), 2, replace=False) for _ in range(_PROBED)])
+    task, _ = sample(case, _INVERSES)
+    part = suspects(case.singles, case.states[:, : len(case.machine.setups) // 4])
+
+    def every_reading() -> None:
+        for found in pair_sources(part, ends):
+            found.shown(METERS)
+
+    columns_read = case.count // len(case.machine.setups) * part.states.shape[1]
+    spreads = in_turn(
+        {"ours": (every_reading, columns_read), "an inverse": (lambda: loaded(task, ends, METERS), _INVERSES)}, runs
+    )
+    found = _told(f"{2 * _PROBED} loaded readings", spreads)
+    ratio = spreads["an inverse"].median / spreads["ours"].median
+    found[f"{2 * _PROBED} loaded readings, inverse against ours, ratio of medians"] = ratio
+    return found
+
+
+def settled(runs: int = RUNS) -> dict[str, float]:
+    """All pairs with contacts that follow the solution, beside a loop that settles each and beside no contacts."""
+    case = make_case(60, 250, drives=DRIVES)
+    choose = np.random.default_rng(3)
+    variants: list[Variant] = []
+    for _ in range(_SETTLED_SAMPLE):
+        one, other = choose.choice(len(case.machine.faults), 2, replace=False)
+        steps = case.machine.setups[int(choose.integers(len(case.machine.setups)))]
+        variants.append(((*case.machine.faults[one], *case.machine.faults[other]), steps))
+    spreads = in_turn(
+        {
+            "ours": (lambda: settle_all(case.singles, case.machine.setups), case.count),
+            "a loop": (lambda: settle_loop(case.layout, variants), len(variants)),
+            "ours without contacts": (lambda: every_pair(case), case.count),
+        },
+        runs,
+    )
+    found = _told("settled pairs", spreads)
+    found["settled pairs, loop against ours, ratio of medians"] = spreads["a loop"].median / spreads["ours"].median
+    cost = spreads["ours"].median / spreads["ours without contacts"].median
+    found["settled pairs, times the cost without contacts"] = cost
+    return found
+
+
+def _told(what: str, spreads: dict[str, Spread]) -> dict[str, float]:
+    """Median, least and greatest of each, by name."""
+    return {
+        f"{what}, {name}, µs a column, {which}": value
+        for name, it in spreads.items()
+        for which, value in (("median", it.median), ("least", it.least), ("greatest", it.greatest))
+    }
+
+
 def growth(runs: int = 3) -> dict[str, float]:
     """Microseconds a column, ours and numpy one by one, by points and by faults."""
     found: dict[str, float] = {}
@@ -180,13 +253,10 @@ def measure(runs: int = RUNS) -> dict[str, float]:
     case = make_case(60, 250)
     found: dict[str, float] = {"all pairs, 60 points, 250 faults, 8 setups: columns": case.count}
     spreads = volts(case, runs)
-    for name, spread in spreads.items():
-        found[f"all pairs, {name}, µs a column, median"] = spread.median
-        found[f"all pairs, {name}, µs a column, least"] = spread.least
-        found[f"all pairs, {name}, µs a column, greatest"] = spread.greatest
+    found.update(_told("all pairs", spreads))
     ours = spreads["ours"].median
     for name, spread in spreads.items():
         if name != "ours":
-            found[f"all pairs, ours against {name}, ratio of medians"] = spread.median / ours
+            found[f"all pairs, {name} against ours, ratio of medians"] = spread.median / ours
     found["all pairs, most memory of the whole process, MB"] = peak_megabytes()
-    return {**found, **growth()}
+    return {**found, **readings(runs), **settled(runs), **growth()}

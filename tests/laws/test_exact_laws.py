@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from halfsplit.errors import InputError
 from halfsplit.nextcheck import MOST_BELIEFS, Check, Problem, cost_to_go, exact_cost, plan
-from tests.oracle.small_repairs import Follower, small_repair
+from halfsplit.trial.small import Follower, small_repair
 
 law = settings(derandomize=True, deadline=None, max_examples=60, database=None)
 SEEDS = st.integers(0, 100_000)

@@ -7,10 +7,12 @@ import math
 import numpy as np
 import pytest
 
-from bench.peers import batched, loop
-from bench.scale import Case, every_pair, in_turn, make_case, sample, volts
+from bench.peers import batched, loaded, loop
+from bench.scale import METERS, Case, every_pair, in_turn, make_case, sample, volts
+from bench.settling import settle_all, settle_loop
 from bench.spice import InProcess, by_program, deck
-from halfsplit.circuit import columns, conducting
+from halfsplit.circuit import columns, conducting, replay
+from halfsplit.circuit.meter import pair_impedances
 from halfsplit.circuit.starmesh import point_volts, reduce
 
 COUNT = 6
@@ -32,6 +34,18 @@ def test_dense_numpy_one_by_one_and_batched_gives_the_same_volts(tiny: Case, our
     # Dense doubles lose digits to the strays; a wrong stamp would show as volts.
     np.testing.assert_allclose(loop(task), ours, rtol=0, atol=0.05)
     np.testing.assert_allclose(batched(task), loop(task), rtol=0, atol=0.05)
+
+
+def test_an_inverse_for_each_column_gives_the_same_readings(tiny: Case) -> None:
+    task, _ = sample(tiny, COUNT)
+    ends = np.array([(0, 5), (4, 9), (3, 2)])
+    shown = loaded(task, ends, METERS)
+    reduced = reduce(tiny.layout.plan, tiny.layout.points, task.siemens)
+    volts = point_volts(reduced, task.held)
+    ohms = pair_impedances(tiny.layout.basis, reduced, ends)
+    for number, meter in enumerate(METERS):
+        expected = np.abs((volts[ends[:, 0]] - volts[ends[:, 1]]) * (meter / (meter + ohms)))
+        np.testing.assert_allclose(shown[:, number], expected.T, rtol=0, atol=0.05)
 
 
 def test_ngspice_told_to_alter_gives_the_same_volts(tiny: Case, ours: np.ndarray) -> None:
@@ -65,3 +79,13 @@ def test_a_run_of_the_bench_covers_every_pair_and_every_peer(tiny: Case) -> None
     assert {"ours", "writing the answer", "numpy, one by one", "numpy, batched"} <= set(spreads)
     assert all(0 < spread.least <= spread.median <= spread.greatest for spread in spreads.values())
     assert set(in_turn({"nothing": (lambda: None, 1)}, runs=1)) == {"nothing"}
+
+
+def test_the_settling_loop_comes_to_rest_where_replay_does() -> None:
+    case = make_case(14, 20, seed=2, drives=3)
+    variants = [(faults, steps) for faults in case.machine.faults[::3] for steps in case.machine.setups]
+    for found, (patches, steps) in zip(settle_loop(case.layout, variants), variants, strict=True):
+        settled = replay(columns(case.layout, [patches]), steps)
+        if not settled.chatters:
+            np.testing.assert_array_equal(found, settled.state[:, 0])
+    assert settle_all(case.singles, case.machine.setups) == case.count

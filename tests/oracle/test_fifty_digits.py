@@ -24,6 +24,7 @@ from halfsplit.circuit import (
     Patch,
     Pole,
     columns,
+    pair_sources,
     pair_volts,
     solve,
     suspects,
@@ -119,3 +120,42 @@ def test_an_invented_machine_with_pairs_of_faults_is_right_to_fifty_digits(seed:
             for one, other in zip(block.first[some], block.second[some], strict=True)
         ]
         assert worst_of(columns(layout, variants), states[:, block.base[some]], block.volts[some].T) < AIMED_VOLTS
+
+
+def exact_impedance(made: Columns, state: Positions, column: int, ends: tuple[int, int]) -> mpmath.mpc:
+    """Impedance between two points of one column with the poles at 0 V, in 50 digits."""
+    matrix, poles = _matrix(made, state, column)
+    right = mpmath.matrix(matrix.rows, 1)
+    for point, amps in zip(ends, (1, -1), strict=True):
+        right[point] += amps
+    volts = [mpmath.mpc(0)] * poles + list(mpmath.lu_solve(matrix[poles:, poles:], right[poles:, 0]))
+    return volts[ends[0]] - volts[ends[1]]
+
+
+def worst_impedance(layout: Layout, faults: Variants, states: Positions, seed: int) -> float:
+    """Largest relative difference of source impedances, a few pairs of points under a few pairs of faults."""
+    choose = np.random.default_rng(seed)
+    free = np.arange(len(layout.pole_volts), len(layout.points))
+    beside = np.stack([layout.a, layout.b], axis=1)[:6]  # both ends of one wire: nearly nothing between them
+    ends = np.concatenate([beside, [choose.choice(free, 2, replace=False) for _ in range(6)]])
+    blocks = list(pair_sources(suspects(columns(layout, faults), states), ends))
+    worst = 0.0
+    with mpmath.workdps(50):
+        for block in (blocks[int(number)] for number in choose.choice(len(blocks), 6)):
+            row = int(choose.integers(len(block.base)))
+            one, other = block.first[row], block.second[row]
+            made = columns(layout, [faults[one] if one == other else (*faults[one], *faults[other])])
+            for number, pair in enumerate(ends.tolist()):
+                exact = exact_impedance(made, states[:, [block.base[row]]], 0, tuple(pair))
+                worst = max(worst, float(abs(mpmath.mpc(complex(block.ohms[row, number])) - exact) / abs(exact)))
+    return worst
+
+
+@pytest.mark.parametrize("seed", range(4))
+def test_source_impedances_under_pairs_of_faults_are_right_to_twelve_digits(seed: int) -> None:
+    network, faults = stress(SEED + seed)
+    layout = Layout(network)
+    assert worst_impedance(layout, faults, layout.start(1), seed) < 1e-12
+    machine = invented(20, 30, seed)
+    layout = Layout(machine.network)
+    assert worst_impedance(layout, machine.faults, base_states(machine, layout), seed) < 1e-12

@@ -9,7 +9,7 @@ import pytest
 
 from halfsplit.nextcheck import Problem, exact_cost, plan
 from halfsplit.nextcheck.exact import Here, deeds, start, take
-from tests.oracle.small_repairs import Follower, small_repair
+from halfsplit.trial.small import Follower, small_repair
 
 REPAIRS = 200
 

@@ -14,6 +14,7 @@ from functools import lru_cache
 import pytest
 
 from halfsplit.call import Case, told
+from halfsplit.nextcheck import mend_of
 from halfsplit.techsheet import load_machine
 from tests.walkthrough.technician import MOST_CHECKS, HiddenTruth, Visit, complaint_of, follow
 
@@ -73,7 +74,7 @@ def _visits() -> dict[str, Visit]:
 
 def _found(fault: str, visit: Visit) -> str:
     """How a search ended for the fault that was hidden."""
-    thing = DRYER.faults[fault].thing
+    thing = mend_of(DRYER, fault).thing
     if visit.end.blamed == (thing,):
         return "right"
     if thing in visit.end.blamed:
@@ -96,7 +97,7 @@ def test_no_search_ends_at_a_wrong_thing_and_every_exception_is_known() -> None:
 def test_a_group_holds_nothing_but_what_no_check_can_part(fault: str) -> None:
     blamed = set(_visits()[fault].end.blamed)
     fellows = ONE_LEG_BEFORE_THE_OUTLET if fault in ONE_LEG_BEFORE_THE_OUTLET else HUMS_AND_STANDS
-    assert blamed <= {DRYER.faults[other].thing for other in fellows}
+    assert blamed <= {mend_of(DRYER, other).thing for other in fellows}
 
 
 def test_searches_are_short() -> None:

@@ -21,6 +21,7 @@ from halfsplit.nextcheck import (
     Plan,
     Rates,
     looked_at_first,
+    mend_of,
     plan,
     remedies,
 )
@@ -184,14 +185,14 @@ def _views(engine: Engine, weighed: Weighed, case: Case, idle: Mask, most: int) 
         them = np.flatnonzero(np.isin(weighed.now, group) & ~idle)
         index = int(them[weighed.belief.shares[them].argmax()])  # speaks for all that come to the same now
         suspect = weighed.suspects[group[0]]
-        faults = [machine.faults[name] for name in suspect.faults]
+        mends = [mend_of(machine, name) for name in suspect.faults]
         views.append(
             SuspectView(
                 suspect,
                 float(shares[list(group)].sum()),
                 says_in_degrees(machine, weighed.suspects, group, shares),
-                "; ".join(fault.mend for fault in faults) or "show the customer that it works",
-                tuple(dict.fromkeys(fault.thing for fault in faults)),
+                "; ".join(dict.fromkeys(mend.says for mend in mends)) or "show the customer that it works",
+                tuple(dict.fromkeys(mend.thing for mend in mends)),
                 bool(fits[them].any()),
                 reasons(engine, weighed, case, index),
             )

@@ -12,7 +12,17 @@ from halfsplit.call.beside import drop_says, ways_say, wire_between
 from halfsplit.call.case import Case
 from halfsplit.call.degrees import by_whole, says_in_degrees
 from halfsplit.call.engine import Engine, Mask
-from halfsplit.nextcheck import LEAST_GAIN, Worth, bits_of, chance_of, check_minutes, place_of, zones_opened
+from halfsplit.nextcheck import (
+    LEAST_GAIN,
+    Worth,
+    bits_of,
+    chance_of,
+    check_minutes,
+    mend_of,
+    place_of,
+    zones_of,
+    zones_opened,
+)
 from halfsplit.predict import Outcomes, Real, expected, ghosts, is_dead, lifts_worth, ways_between
 from halfsplit.techsheet import Machine
 from halfsplit.trade import NOT_ON_SHEET, Action, Evidence, Level, Look, Measure, Reading, Seen, Suspect
@@ -90,7 +100,7 @@ def action_of(item: Evidence) -> Action:
 
 def opened_on(machine: Machine, case: Case) -> frozenset[str]:
     """Zones that are open: those that the checks made, and what was changed, have opened."""
-    mended = {fault.zone for fault in machine.faults.values() if fault.thing in case.changed}
+    mended = {fault.zone for name, fault in machine.faults.items() if mend_of(machine, name).thing in case.changed}
     return zones_opened(machine, [action_of(item) for item in case.evidence]) | mended
 
 
@@ -196,8 +206,9 @@ def _beside(engine: Engine, action: Action) -> tuple[str, ...]:
 def _zones(machine: Machine, action: Action) -> tuple[str, ...]:
     if isinstance(action, Look):
         return ()
+    needed = zones_of(machine, action)
     zones = dict.fromkeys(machine.zone_of_point(point) for point in action.points)
-    return tuple(machine.zones[zone].title for zone in zones)
+    return tuple(machine.zones[zone].title for zone in zones if zone in needed)
 
 
 def _outcome_views(

@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 from halfsplit.belief import Belief, Item, Prior, item_likelihood, make_prior, weigh
 from halfsplit.call.case import Case, fixed_machine, machine_for
 from halfsplit.errors import InputError
-from halfsplit.nextcheck import Offer, is_live, offer, proofs
+from halfsplit.nextcheck import Offer, is_live, mend_of, offer, proofs
 from halfsplit.predict import Outcomes, Predictor, Real, Row, candidates, levels, outcomes, row
 from halfsplit.techsheet import Machine, did_you_mean
 from halfsplit.trade import Action, Evidence, Look, Seen, Setup, Suspect
@@ -119,7 +119,7 @@ class Engine:
         shown = [levels(self.singles, function, self.machine.setups[function.setup]) for function in functions]
         same = np.all([chances.argmax(axis=0) == chances[:, 0].argmax() for chances in shown], axis=0)
         alike = [suspect for suspect, like in zip(self.singles.suspects, same, strict=True) if like]
-        return frozenset(self.machine.faults[fault].thing for suspect in alike for fault in suspect.faults)
+        return frozenset(mend_of(self.machine, fault).thing for suspect in alike for fault in suspect.faults)
 
     def weigh(self, case: Case) -> Weighed:
         """Belief after a case's evidence.
@@ -144,7 +144,7 @@ class Engine:
             InputError: No fault of this machine is at one of these things.
         """
         if changed not in self._left:
-            things = {fault.thing for fault in self.machine.faults.values()}
+            things = {mend_of(self.machine, name).thing for name in self.machine.faults}
             for thing in changed:
                 if thing not in things:
                     raise InputError(f"There is no {thing!r} to change.", did_you_mean(thing, things))
@@ -152,7 +152,7 @@ class Engine:
         return self._left[changed]
 
     def _left_over(self, suspect: Suspect, changed: tuple[str, ...]) -> int:
-        faults = tuple(name for name in suspect.faults if self.machine.faults[name].thing not in changed)
+        faults = tuple(name for name in suspect.faults if mend_of(self.machine, name).thing not in changed)
         return self._numbers[faults]
 
     @cached_property

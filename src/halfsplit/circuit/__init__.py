@@ -33,9 +33,11 @@ from halfsplit.circuit.network import (
     Winding,
     when,
 )
+from halfsplit.circuit.pairmeter import Sources, pair_sources
 from halfsplit.circuit.pairs import Block, pair_volts
 from halfsplit.circuit.paths import Path, measuring_paths
 from halfsplit.circuit.settle import Settled, at_rest, replay, take_step
+from halfsplit.circuit.settlepairs import SettledPairs, settle_pairs
 from halfsplit.circuit.singles import Suspects, suspects
 from halfsplit.circuit.solution import Half, Part, Solution, Wave
 from halfsplit.circuit.solve import conducting, solve
@@ -61,8 +63,10 @@ __all__ = [
     "Path",
     "Pole",
     "Settled",
+    "SettledPairs",
     "Solution",
     "Source",
+    "Sources",
     "Step",
     "Suspects",
     "Threshold",
@@ -73,6 +77,7 @@ __all__ = [
     "columns",
     "conducting",
     "measuring_paths",
+    "pair_sources",
     "pair_volts",
     "read_amps",
     "read_ohms",
@@ -80,6 +85,7 @@ __all__ = [
     "read_volts_loaded",
     "read_waves",
     "replay",
+    "settle_pairs",
     "solve",
     "spice",
     "suspects",

@@ -73,6 +73,19 @@ def share_of_rest(made: Gone) -> Numbers:
     return mean
 
 
+def passed_on(made: Gone) -> Numbers:
+    """How much of what enters at each eliminated point comes to each of them, itself included, shape (gone, gone, …).
+
+    The first axis is where it comes to, the second where it enters.
+    """
+    gone = len(made.shares)
+    comes = np.zeros((gone, gone, *made.shares.shape[2:]), dtype=made.shares.dtype)
+    for k in range(gone - 1, -1, -1):
+        comes[k, k] = 1.0
+        comes[k + 1 :, k] = (made.shares[k, k + 1 : gone, None] * comes[k + 1 :, k + 1 :].swapaxes(0, 1)).sum(axis=0)
+    return comes
+
+
 def at_poles(mesh: Numbers, free: int, volts: Numbers) -> Numbers:
     """The poles put together: their admittances summed, and the current they would feed; shape (f, free + 2, …).
 

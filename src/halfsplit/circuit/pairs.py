@@ -10,13 +10,14 @@ is a weighted mean of what stays, and these weights are put together by matrix p
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 
 import numpy as np
 
-from halfsplit.circuit.cuts import Cut, lay
-from halfsplit.circuit.meshes import Gone, at_poles, eliminate, share_of_rest
+from halfsplit.circuit.cuts import Cut
+from halfsplit.circuit.meshes import Gone, eliminate, share_of_rest
 from halfsplit.circuit.neighbours import Group, Index
+from halfsplit.circuit.putin import Places, There, held_by, leaves, places_of, put_in, two_of, with_each
 from halfsplit.circuit.singles import Suspects, admittances, together
 from halfsplit.circuit.starmesh import Complex, Numbers, point_volts, reduce
 
@@ -52,74 +53,38 @@ def pair_volts(made: Suspects, rows: Index | None = None, *, reuse: bool = False
         CircuitError: A point floats.
     """
     wanted = np.arange(len(made.layout.points)) if rows is None else rows
-    if made.groups:
-        mesh, weights = _whole(made, wanted)
-        run = _Run(made, {id(group): _places(made, group) for group in made.groups}, reuse)
-        for cut in made.cuts:
-            yield from _follow(run, cut, mesh, weights)
+    run = _Run(made, {id(group): places_of(made, group) for group in made.groups}, reuse)
+    for cut, mesh, weights in leaves(made, _Weights.of(made, wanted)):
+        if len(cut.groups) == 1:
+            yield _within(made, cut, mesh, weights.by_points)
+        else:
+            yield _between(run, cut, mesh, weights.by_points)
     yield from _plain(made, wanted)
 
 
-def _whole(made: Suspects, wanted: Index) -> tuple[Numbers, Numbers]:
-    """The mesh of all points without the groups' branches, (f, f + P, C), and the rows by all points, (C, f + P, R)."""
-    layout, columns = made.layout, made.base.shape[1]
-    poles, points = len(layout.pole_volts), len(layout.points)
-    free = np.arange(poles, points)
-    mesh = np.zeros((len(free), points, columns), dtype=made.base.dtype)
-    touched = np.concatenate([group.branches for group in made.groups])
-    lay(layout, np.setdiff1d(np.arange(len(made.base)), touched), free).add(mesh, made.base)
-    weights = np.zeros((columns, points, len(wanted)), dtype=made.base.dtype)
-    order = np.concatenate([free, np.arange(poles)])
-    weights[:] = order[:, None] == wanted
-    return mesh, weights
-
-
 @dataclass(frozen=True, slots=True, eq=False)
-class _Places:
-    """What the branches of a group are in the sets of points its faults touch.
+class _Weights:
+    """Rows as weighted means of the points that are left, poles last, shape (C, f + P, R)."""
 
-    Attributes:
-        standing: What no fault of a set touches, in the set's order, shape (K, K + P, sets, C).
-        changed: What each fault makes of the rest, shape (c, c + P, faults, C).
-        put: Both with the poles put together at their own volts.
-        columns: Where in the group's mesh the columns of each set are, shape (K + 2, sets).
-        back: Where each point of the group is in the set of each fault, shape (K, faults).
-    """
+    by_points: Numbers
 
-    standing: Numbers
-    changed: Numbers
-    put: tuple[Numbers, Numbers]
-    columns: Index
-    back: Index
+    @classmethod
+    def of(cls, made: Suspects, wanted: Index) -> _Weights:
+        """The volts of single points."""
+        poles, points = len(made.layout.pole_volts), len(made.layout.points)
+        order = np.concatenate([np.arange(poles, points), np.arange(poles)])
+        weights = np.zeros((made.base.shape[1], points, len(wanted)), dtype=made.base.dtype)
+        weights[:] = order[:, None] == wanted
+        return cls(weights)
 
-    def at(self, held: Complex) -> tuple[Numbers, Numbers]:
-        """Both with the poles put together at volts of shape (P, n), or (P, 1) for their own."""
-        if held.shape[1] == 1:
-            return self.put
-        size, touched = len(self.standing), len(self.changed)
-        volts = held[:, None, None]
-        return at_poles(self.standing[..., None], size, volts), at_poles(self.changed[..., None], touched, volts)
-
-
-def _places(made: Suspects, group: Group) -> _Places:
-    size, touched, poles = len(group.points), group.touched, len(made.layout.pole_volts)
-    columns = made.base.shape[1]
-    standing = np.zeros((size, size + poles, len(group.sets), columns), dtype=made.base.dtype)
-    changed = np.zeros((touched, touched + poles, len(group.suspects), columns), dtype=made.base.dtype)
-    for number, order in enumerate(group.sets):
-        mine = group.set_of == number
-        suspects = group.suspects[mine]
-        moves = np.asarray(made.touches[:, suspects].any(axis=1))
-        left = group.branches[~moves[group.branches]]
-        lay(made.layout, left, group.points[order]).add(standing[:, :, number], made.base)
-        part = np.zeros((touched, touched + poles, len(suspects), columns), dtype=made.base.dtype)
-        inner = group.points[order[size - touched :]]
-        lay(made.layout, np.flatnonzero(moves), inner).add(part, made.changed[:, suspects])
-        changed[:, :, mine] = part
-    own = made.layout.pole_volts[:, None, None, None]
-    put = (at_poles(standing[..., None], size, own), at_poles(changed[..., None], touched, own))
-    columns_of = np.concatenate([group.sets, np.tile([size, size + 1], (len(group.sets), 1))], axis=1).T
-    return _Places(standing, changed, put, columns_of, np.argsort(group.sets, axis=1)[group.set_of].T)
+    def after(self, cut: Cut, gone: Gone) -> _Weights:
+        """See `Rows`."""
+        left = self.by_points[:, cut.order[cut.gone :]]
+        if cut.gone:
+            # Last axis first and whole, or numpy multiplies without BLAS.
+            means = np.ascontiguousarray(share_of_rest(gone).transpose(2, 1, 0))
+            np.add(left, means @ self.by_points[:, cut.order[: cut.gone]], out=left)
+        return _Weights(left)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -127,7 +92,7 @@ class _Run:
     """One run over all cuts: what is worked out once, and room used again, or the system would clear it anew."""
 
     made: Suspects
-    places: dict[int, _Places]
+    places: dict[int, Places]
     reuse: bool
     rooms: dict[str, Numbers] = field(default_factory=dict)
 
@@ -139,66 +104,28 @@ class _Run:
         return self.rooms[name][:size].reshape(shape)
 
 
-def _follow(run: _Run, cut: Cut, mesh: Numbers, weights: Numbers) -> Iterator[Block]:
-    """Make a cut, and all that follow from it."""
-    before = mesh
-    if len(cut.laying.rows):
-        before = mesh.copy()
-        cut.laying.add(before, run.made.base)
-    eliminated = eliminate(before[cut.order[: len(mesh), None], cut.order], cut.gone)
-    left = weights[:, cut.order[cut.gone :]]
-    if cut.gone:
-        # Last axis first and whole, or numpy multiplies without BLAS.
-        means = np.ascontiguousarray(share_of_rest(eliminated).transpose(2, 1, 0))
-        np.add(left, means @ weights[:, cut.order[: cut.gone]], out=left)
-    if cut.parts:
-        for part in cut.parts:
-            yield from _follow(run, part, eliminated.rest, left)
-    elif len(cut.groups) == 1:
-        yield _within(run.made, cut, eliminated.rest, left)
-    else:
-        yield _between(run, cut, eliminated.rest, left)
-
-
 def _within(made: Suspects, cut: Cut, mesh: Numbers, weights: Numbers) -> Block:
     """Pairs inside one group, single faults included: all its points stand for every pair."""
     (group,), free, columns = cut.groups, len(cut.points), made.base.shape[1]
     one, other = np.triu_indices(len(group.suspects))
     first, second = group.suspects[one], group.suspects[other]
-    many = np.repeat(mesh[:, :, None], len(first), axis=2)
-    laying = cut.first
-    own = replace(laying, branches=np.searchsorted(group.branches, laying.branches))
-    own.add(many, _of_both(made, group, first, second))
-    scale = made.singles.pole_scale
-    poles = np.where(first == second, scale[:, first], scale[:, first] * scale[:, second])
-    held = made.layout.pole_volts[:, None] * poles
-    found = share_of_rest(eliminate(at_poles(many, free, held[:, :, None]), free, 1))[:, 1]
+    put, held = two_of(made, cut, mesh, first, second)
+    found = share_of_rest(eliminate(put, free, 1))[:, 1]
     volts = np.ascontiguousarray(found.transpose(2, 1, 0)) @ weights[:, :free]
     volts += held.T @ weights[:, free:]
     base = np.repeat(np.arange(columns), len(first))
     return Block(base, np.tile(first, columns), np.tile(second, columns), volts.reshape(len(base), -1))
 
 
-def _of_both(made: Suspects, group: Group, first: Index, second: Index) -> Numbers:
-    """Admittances of a group's branches under two of its faults at once, shape (F, pairs, C)."""
-    mine = made.touches[group.branches][:, first, None]
-    changed = made.changed[group.branches]
-    siemens = np.where(mine, changed[:, first], changed[:, second])
-    shared = (made.touches[:, first] & made.touches[:, second]).any(axis=0) & (first != second)
-    if shared.any():
-        both = admittances(together(made.singles, first[shared], second[shared]), made.states, made.direct)
-        siemens[:, shared] = both[group.branches]
-    return siemens
-
-
 def _between(run: _Run, cut: Cut, mesh: Numbers, weights: Numbers) -> Block:
     """Every fault of one group with every fault of another."""
     made, (group, other) = run.made, cut.groups
     columns, many, rows = made.base.shape[1], len(group.suspects), weights.shape[2]
-    held = _held(made, group)
-    eliminated = eliminate(_with_each(made, cut, mesh, held), len(cut.points) - len(other.points), 1)
+    held = held_by(made, group)
+    eliminated = eliminate(with_each(made, cut, mesh, held), len(cut.points) - len(other.points), 1)
     mixed = _by_points_there(run, eliminated, weights, held)
-    there = _volts_there(other, run.places[id(other)], eliminated.rest, held)
+    places = run.places[id(other)]
+    there = _volts_there(other, places, put_in(other, places, eliminated.rest, held))
     shape = (columns, many, len(other.suspects), rows)
     volts = np.matmul(there, mixed, out=run.room("volts", shape)) if run.reuse else there @ mixed
     base = np.repeat(np.arange(columns), many * len(other.suspects))
@@ -222,52 +149,13 @@ def _by_points_there(run: _Run, eliminated: Gone, weights: Numbers, held: Comple
     return mixed
 
 
-def _with_each(made: Suspects, cut: Cut, mesh: Numbers, held: Complex) -> Numbers:
-    """The mesh with each fault of the first group in it, the poles put together, shape (f, f + 2, C, n)."""
-    group, free = cut.groups[0], len(mesh)
-    where = cut.first
-    changed = made.changed[:, group.suspects].swapaxes(1, 2)
-    put = at_poles(mesh[..., None], free, held[:, None])
-    laid: Numbers = np.array(np.broadcast_to(put, (*put.shape[:3], len(group.suspects))))
-    own = np.zeros((free, len(held), *changed.shape[1:]), dtype=mesh.dtype)
-    values = np.add.reduceat(changed[where.branches], where.starts, axis=0) if len(where.rows) else changed[:0]
-    inside = where.columns < free
-    edges = (where.rows[inside], where.columns[inside])
-    laid[edges] = laid[edges] + values[inside]
-    own[where.rows[~inside], where.columns[~inside] - free] = values[~inside]
-    np.add(laid[:, free:], at_poles(own, 0, held[:, None]), out=laid[:, free:])
-    return laid
-
-
-def _held(made: Suspects, group: Group) -> Complex:
-    """Volts of the poles under each fault of a group, shape (P, n), or (P, 1) where none of them moves any."""
-    scale = made.singles.pole_scale[:, group.suspects]
-    return np.asarray(made.layout.pole_volts[:, None] * (scale if (scale != 1).any() else 1.0))
-
-
-def _volts_there(group: Group, places: _Places, mesh: Numbers, held: Complex) -> Numbers:
-    """Volts of a group's points under each of its faults, in each column of `mesh`, and a last 1.
-
-    Args:
-        group: Whose points are all that is left.
-        places: Its branches.
-        mesh: Shape (K, K + 2, C, n), poles put together.
-        held: Volts of the poles, shape (P, n).
-
-    Returns:
-        Shape (C, n, faults, K + 1).
-    """
+def _volts_there(group: Group, places: Places, there: There) -> Numbers:
+    """Volts of a group's points under each of its faults, and a last 1, shape (C, n, faults, K + 1)."""
     size, touched, many = len(group.points), group.touched, len(group.suspects)
-    standing, changed = places.at(held)
-    sets = mesh[group.sets.T[:, None], places.columns[None]]
-    np.add(sets, standing, out=sets)
-    outer = eliminate(sets, size - touched, 1)
-    inner = outer.rest[:, :, group.set_of]
-    np.add(inner, changed, out=inner)
-    volts = share_of_rest(eliminate(inner, touched, 1))[:, 1]
-    means = share_of_rest(outer)[:, :, group.set_of]
+    volts = share_of_rest(there.inner)[:, 1]
+    means = share_of_rest(there.outer)[:, :, group.set_of]
     rest = means[:, touched + 1] + (means[:, :touched] * volts).sum(axis=1)
-    found = np.empty((*mesh.shape[2:], many, size + 1), dtype=mesh.dtype)
+    found = np.empty((*volts.shape[2:], many, size + 1), dtype=volts.dtype)
     found[..., size] = 1.0
     found[..., :size] = np.concatenate([rest, volts])[places.back, np.arange(many)].transpose(2, 3, 1, 0)
     return found

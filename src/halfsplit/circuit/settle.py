@@ -6,11 +6,13 @@ before a breaker warms up); a state that comes back while nothing else changed i
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
+from functools import partial
 
 import numpy as np
 
-from halfsplit.circuit.columns import UNPINNED, Columns, Mask, Positions, Real
+from halfsplit.circuit.columns import UNPINNED, Columns, Layout, Mask, Positions, Real
 from halfsplit.circuit.network import Drive, Step, Threshold
 from halfsplit.circuit.solution import Solution
 from halfsplit.circuit.solve import solve
@@ -84,7 +86,7 @@ def _settle(made: Columns, state: Positions, chattered: dict[int, tuple[str, ...
     frozen = np.zeros(made.count, dtype=bool)
     seen: list[Positions] = []
     while True:
-        moving, near = _first_to_move(made, state, solution)
+        moving, near = first_to_move(made.layout, made.pinned, state, partial(_rms, solution))
         moving &= ~frozen
         margin = np.minimum(margin, near)
         moved = np.flatnonzero(moving.any(axis=0))
@@ -112,43 +114,59 @@ def _movers(made: Columns, seen: list[Positions], now: Positions) -> tuple[str, 
     return tuple(drive.name for drive, moved in zip(made.layout.network.drives, moves, strict=True) if moved)
 
 
-def _first_to_move(made: Columns, state: Positions, solution: Solution) -> tuple[Mask, Real]:
-    """Which drives switch next, only the quickest of each column, shape (drives, S); by how little it was so, (S,)."""
-    layout = made.layout
-    drives = layout.network.drives
+def _rms(solution: Solution, threshold: Threshold) -> Real:
+    """What a threshold watches, shape (S,)."""
+    look = solution.volts_across if threshold.quantity == "volts" else solution.amps_through
+    wave = look(threshold.branch)
+    for name in threshold.beside:
+        wave = wave.plus(look(name))
+    return wave.rms
+
+
+def first_to_move(
+    layout: Layout, pinned: Positions, state: Positions, rms: Callable[[Threshold], Real]
+) -> tuple[Mask, Real]:
+    """Which drives switch next, only the quickest of each column, shape (drives, S); by how little it was so, (S,).
+
+    Args:
+        layout: The network's shape.
+        pinned: Where faults pin variables, shape (V, S).
+        state: Where all variables stand, shape (V, S).
+        rms: What a threshold watches, in every column, shape (S,).
+    """
+    drives, count = layout.network.drives, state.shape[1]
     if not drives:
-        return np.zeros((0, made.count), dtype=bool), np.full(made.count, np.inf)
-    decided = [_wants_to_move(drive, made, state, solution) for drive in drives]
+        return np.zeros((0, count), dtype=bool), np.full(count, np.inf)
+    decided = [_wants_to_move(drive, layout, pinned, state, rms) for drive in drives]
     pending = np.stack([wants for wants, _ in decided])
     delay = np.where(pending, np.array([[drive.delay_s] for drive in drives]), np.inf)
     return np.asarray(pending & (delay == delay.min(axis=0))), np.min([near for _, near in decided], axis=0)
 
 
-def _wants_to_move(drive: Drive, made: Columns, state: Positions, solution: Solution) -> tuple[Mask, Real]:
+def _wants_to_move(
+    drive: Drive, layout: Layout, pinned: Positions, state: Positions, rms: Callable[[Threshold], Real]
+) -> tuple[Mask, Real]:
     """Where a drive wants to move, and how near that decision was (infinity where no threshold could change it)."""
-    layout, never = made.layout, np.full(made.count, np.inf)
+    count = state.shape[1]
     row = layout.variable_index[drive.name]
     is_on = state[row] == 1
     may_go = layout.holds(drive.condition, state)
-    goes = np.max([_sureness(thresholds, solution, made.count) for thresholds in drive.on], axis=0)
-    stays, may_stay = never, np.ones(made.count, dtype=bool)
+    goes = np.max([_sureness(thresholds, count, rms) for thresholds in drive.on], axis=0)
+    stays, may_stay = np.full(count, np.inf), np.ones(count, dtype=bool)
     if drive.hold is not None:
-        stays, may_stay = _sureness(drive.hold, solution, made.count), layout.holds(drive.hold_condition, state)
-    free = made.pinned[row] == UNPINNED
+        stays, may_stay = _sureness(drive.hold, count, rms), layout.holds(drive.hold_condition, state)
+    free = pinned[row] == UNPINNED
     wants = np.where(is_on, ~((stays > 0) & may_stay), (goes > 0) & may_go) & free
     near = np.where(free & np.where(is_on, may_stay, may_go), np.abs(np.where(is_on, stays, goes)), np.inf)
     return np.asarray(wants), near
 
 
-def _sureness(thresholds: tuple[Threshold, ...], solution: Solution, count: int) -> Real:
+def _sureness(thresholds: tuple[Threshold, ...], count: int, rms: Callable[[Threshold], Real]) -> Real:
     """Above zero where all thresholds hold: how far, as a share, what decides is from its limit, shape (S,)."""
     least = np.full(count, np.inf)
     for threshold in thresholds:
-        look = solution.volts_across if threshold.quantity == "volts" else solution.amps_through
-        wave = look(threshold.branch)
-        for name in threshold.beside:
-            wave = wave.plus(look(name))
-        holds = (wave.rms >= threshold.at_least) == threshold.above
-        away = np.abs(wave.rms - threshold.at_least) / np.maximum(wave.rms, threshold.at_least)
+        value = rms(threshold)
+        holds = (value >= threshold.at_least) == threshold.above
+        away = np.abs(value - threshold.at_least) / np.maximum(value, threshold.at_least)
         least = np.minimum(least, np.where(holds, 1.0, -1.0) * np.maximum(away, _NEXT_TO_NOTHING))
     return least

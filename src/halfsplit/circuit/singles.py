@@ -6,7 +6,7 @@ contacts each), B branches, V variables.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -75,13 +75,14 @@ def together(singles: Columns, first: Index, second: Index) -> Columns:
     )
 
 
-def suspects(singles: Columns, states: Positions, direct: bool = False) -> Suspects:
+def suspects(singles: Columns, states: Positions, *, direct: bool = False, like: Suspects | None = None) -> Suspects:
     """Work out what every single fault changes in every base column, and group the faults.
 
     Args:
         singles: The faults, one column each.
         states: Position of every variable in each base column, shape (V, C).
         direct: For the dead network of an ohmmeter.
+        like: The same faults worked out for other base columns; how they are grouped is taken from there.
 
     Raises:
         CircuitError: The network has floating sources, transformers or one-way branches, which need another path.
@@ -94,6 +95,8 @@ def suspects(singles: Columns, states: Positions, direct: bool = False) -> Suspe
         )
     changed = admittances(singles, states, direct)
     sound = admittances(columns(layout, [()]), states, direct)[:, 0]
+    if like is not None:
+        return replace(like, states=states, base=sound, changed=changed, direct=direct)
     touches = _touches(singles)
     groups, wide = grouped(singles, touches)
     return Suspects(singles, states, sound, changed, touches, groups, make_cuts(layout, groups), wide, direct)

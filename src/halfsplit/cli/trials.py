@@ -10,7 +10,7 @@ import typer
 from halfsplit.cli.output import AsJson, SheetName, show, show_json
 
 if TYPE_CHECKING:
-    from halfsplit.trial import Outcome, Scores
+    from halfsplit.trial import Outcome, Scores, Yardstick
 
 
 _WIDTHS = (12, 12, 8, 8, 6, 6, 7, 7)
@@ -21,30 +21,41 @@ def add_to(app: typer.Typer) -> None:
     app.command()(trial)
 
 
-def trial(
+def trial(  # noqa: PLR0913, PLR0917  # each is an option of the command line
     sheet: SheetName,
     cases: Annotated[int, typer.Option("--cases", min=1, max=10_000, help="How many hidden calls.")] = 50,
     seed: Annotated[int, typer.Option("--seed", min=0, help="The same seed draws the same calls.")] = 1,
     people: Annotated[Literal["clean", "noisy"], typer.Option("--people", help="Whether people err.")] = "noisy",
+    hidden: Annotated[
+        Literal["rates", "two", "mistake"],
+        typer.Option("--hidden", help="Faults by their rates, two faults always, or a mistake in the sheet besides."),
+    ] = "rates",
+    exact: Annotated[
+        int, typer.Option("--exact", min=0, max=1000, help="Compare with the least cost on so many small repairs too.")
+    ] = 0,
     only: Annotated[list[str], typer.Option("--only", help="Only this strategy; may be repeated.")] = [],  # noqa: B006
     as_json: AsJson = False,
 ) -> None:
     """Run blind trials: faults drawn from the rates, people who err, and strategies compared on the same calls."""
     from halfsplit.call import Case, engine_for, one_of
+    from halfsplit.nextcheck import plan
     from halfsplit.techsheet import load_machine
-    from halfsplit.trial import CLEAN, NOISY, STRATEGIES, score
+    from halfsplit.trial import CLEAN, NOISY, STRATEGIES, against_exact, score
     from halfsplit.trial import trial as run
 
     names = tuple(one_of(name, tuple(STRATEGIES), "strategy") for name in only) or tuple(STRATEGIES)
     engine = engine_for(load_machine(sheet), Case())
-    outcomes = run(engine, cases, seed, CLEAN if people == "clean" else NOISY, names)
+    outcomes = run(engine, cases, seed, CLEAN if people == "clean" else NOISY, names, hidden)
     scores = [score([outcome for outcome in outcomes if outcome.strategy == name]) for name in names]
+    least = against_exact(exact, plan) if exact else None
     if as_json:
-        head = {"sheet": sheet, "cases": cases, "seed": seed, "people": people}
+        head = {"sheet": sheet, "cases": cases, "seed": seed, "people": people, "hidden": hidden}
         calls = [asdict(outcome) for outcome in outcomes]
-        show_json({**head, "strategies": [asdict(row) for row in scores], "calls": calls})
+        rows = [asdict(row) for row in scores]
+        show_json({**head, "strategies": rows, "exact": asdict(least) if least else None, "calls": calls})
     else:
-        show("\n".join([f"{cases} hidden calls, {people} people, seed {seed}:", *table(scores), *misses(outcomes)]))
+        head_line = f"{cases} hidden calls ({hidden}), {people} people, seed {seed}:"
+        show("\n".join([head_line, *table(scores), *said(scores), *beside(least), *misses(outcomes)]))
 
 
 def table(scores: list[Scores]) -> list[str]:
@@ -57,6 +68,27 @@ def table(scores: list[Scores]) -> list[str]:
         for row in scores
     ]
     return [head, *lines]
+
+
+def said(scores: list[Scores]) -> list[str]:
+    """How often our own strategy was right, by the share it stated."""
+    ours = next((row for row in scores if row.strategy == "halfsplit"), None)
+    bins = ours.reliability if ours else ()
+    lines = [
+        f"  {it.least:.0%} to {it.most:.0%}: {it.calls} calls, said {it.stated:.0%}, right {it.right:.0%}"
+        for it in bins
+    ]
+    return ["Of what halfsplit said of the first thing it changed:", *lines] if lines else []
+
+
+def beside(least: Yardstick | None) -> list[str]:
+    """The planner beside the least cost there is."""
+    if least is None:
+        return []
+    return [
+        f"On {least.repairs} small repairs the planner costs {least.mean:.4f} times the least there is on the mean, "
+        f"below {least.ninety_five:.3f} for 95 of 100, {least.worst:.3f} at worst."
+    ]
 
 
 def misses(outcomes: tuple[Outcome, ...]) -> list[str]:

@@ -11,6 +11,7 @@ from halfsplit.nextcheck.effort import (
     zones_opened,
 )
 from halfsplit.nextcheck.exact import MOST_BELIEFS, Check, Problem, exact_cost
+from halfsplit.nextcheck.licensed import TO_ELECTRICIAN, Mend, mend_of
 from halfsplit.nextcheck.proofs import proofs
 from halfsplit.nextcheck.propose import LEAST_GAIN, Courses, Offer, Plan, Worth, bits_of, chance_of, offer, plan
 from halfsplit.nextcheck.remedies import REFER, Rates, looked_at_first, remedies, remedy_name
@@ -19,8 +20,10 @@ __all__ = [
     "LEAST_GAIN",
     "MOST_BELIEFS",
     "REFER",
+    "TO_ELECTRICIAN",
     "Check",
     "Courses",
+    "Mend",
     "Offer",
     "Plan",
     "Problem",
@@ -37,6 +40,7 @@ __all__ = [
     "exact_cost",
     "is_live",
     "looked_at_first",
+    "mend_of",
     "offer",
     "place_of",
     "plan",

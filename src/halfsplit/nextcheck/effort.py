@@ -36,10 +36,13 @@ def act_minutes(machine: Machine, action: Action) -> float:
 
 
 def zones_of(machine: Machine, action: Action) -> frozenset[str]:
-    """Zones that must be open for a check; a function is looked at with the covers on."""
+    """Zones that must be open for a check; a look is made with the covers on, a clamp goes on at either end."""
     if isinstance(action, Look):
         return frozenset()
-    return frozenset(machine.zone_of_point(point) for point in action.points)
+    zones = {machine.zone_of_point(point) for point in action.points}
+    if METER_MODES[action.mode].where == "wire":
+        return frozenset((min(zones, key=lambda zone: (zone_minutes(machine, (zone,)), zone)),))
+    return frozenset(zones)
 
 
 def check_minutes(machine: Machine, action: Action, opened: frozenset[str]) -> float:

@@ -13,6 +13,7 @@ import numpy as np
 
 from halfsplit.nextcheck.cost import UNCURED, Remedies
 from halfsplit.nextcheck.effort import act_minutes, zones_of
+from halfsplit.nextcheck.licensed import mend_of
 from halfsplit.techsheet import Machine
 from halfsplit.trade import NOT_ON_SHEET, Action, Suspect
 
@@ -42,7 +43,7 @@ def remedy_name(machine: Machine, suspect: Suspect) -> str:
     """What cures a suspect: the things it blames, in order; empty if there is nothing to cure."""
     if suspect == NOT_ON_SHEET:
         return REFER
-    return " + ".join(dict.fromkeys(machine.faults[fault].thing for fault in suspect.faults))
+    return " + ".join(dict.fromkeys(mend_of(machine, fault).thing for fault in suspect.faults))
 
 
 def remedies(machine: Machine, suspects: Sequence[Suspect], opened: frozenset[str], rates: Rates) -> Remedies:
@@ -111,9 +112,9 @@ class _Shop:
         )
 
     def _cost(self, suspect: Suspect) -> float:
-        faults = [self.machine.faults[name] for name in suspect.faults]
-        minutes = sum(fault.minutes for fault in faults) + self.rates.test_run_minutes
-        return sum(fault.price for fault in faults) + minutes * self.rates.minute
+        mends = dict.fromkeys(mend_of(self.machine, name) for name in suspect.faults)
+        minutes = sum(mend.minutes for mend in mends) + self.rates.test_run_minutes
+        return sum(mend.price for mend in mends) + minutes * self.rates.minute
 
     def _looking(self, looks: tuple[Action, ...]) -> float:
         return sum(act_minutes(self.machine, look) for look in looks) * self.rates.minute if looks else inf
@@ -129,8 +130,7 @@ class _Shop:
 
 def _mends(machine: Machine, suspect: Suspect) -> Hashable:
     """What is done for a suspect: the same thing may be reset for one fault and changed for another."""
-    faults = [machine.faults[name] for name in suspect.faults]
-    return tuple(dict.fromkeys((fault.thing, fault.mend, fault.price, fault.minutes) for fault in faults))
+    return tuple(dict.fromkeys(mend_of(machine, name) for name in suspect.faults))
 
 
 def _looks(suspect: Suspect, proofs: Mapping[str, Action]) -> tuple[Action, ...]:

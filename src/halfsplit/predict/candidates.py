@@ -4,7 +4,8 @@ On a dead machine: across every part (both ways where it conducts one way only) 
 terminal-block screw to every point it reaches through closed contacts (so a string can be split in half). On a live
 one: the supply at outlet and terminal block, and across every part, with the meter on direct volts where those stand;
 and along every wire under load, since a joint of 0.2 Ω hides in the leads of an ohmmeter but drops 4.5 V at 22.5 A.
-Everything else the technician is free to read; it is only not proposed.
+Amps, with a clamp, where a part acts on its current (the safety valve of a gas oven): volts and ohms hardly tell an
+aged igniter from a good one. Everything else the technician is free to read; it is only not proposed.
 """
 
 from __future__ import annotations
@@ -26,6 +27,8 @@ DROP_AMPS = 2.0
 _AS_GOOD_AS_MOST = 0.9
 _EITHER: tuple[Mode, Mode] = ("dc", "volts")
 _SUPPLY_KINDS = ("outlet", "terminal block")
+_ON_CURRENT_KINDS = ("gas valve",)
+"""Kinds that act on the current through them."""
 
 Pair = tuple[str, str]
 
@@ -41,11 +44,22 @@ def candidates(predictor: Predictor) -> tuple[Action, ...]:
     pairs = _live_pairs(predictor)
     direct = _direct_pairs(predictor, pairs, live)
     volts = [Measure(pair, "dc" if pair in direct else "volts", setup.name) for setup in live for pair in pairs]
-    return (*looks, *ohms, *volts, *_drops(predictor, live))
+    return (*looks, *ohms, *volts, *_under_load(predictor, live))
 
 
-def _drops(predictor: Predictor, live: list[Setup]) -> list[Action]:
-    """Volts along each wire that carries a load in a sound machine, where it carries about most.
+def _under_load(predictor: Predictor, live: list[Setup]) -> list[Action]:
+    """Volts along each loaded wire, and amps in one wire of each part that acts on its current."""
+    found = _loaded(predictor, live)
+    clamped: dict[str, Action] = {}
+    for pair, setup in found:
+        for part in (point.rpartition(".")[0] for point in pair):
+            if predictor.machine.parts[part].kind in _ON_CURRENT_KINDS:
+                clamped.setdefault(part, Measure(pair, "amps", setup))
+    return [*(Measure(pair, "volts", setup) for pair, setup in found), *dict.fromkeys(clamped.values())]
+
+
+def _loaded(predictor: Predictor, live: list[Setup]) -> list[tuple[Pair, str]]:
+    """Each wire that carries a load in a sound machine, with the setup in which it carries about most.
 
     Of several such setups that in which most is looked at anyway.
     """
@@ -62,7 +76,7 @@ def _drops(predictor: Predictor, live: list[Setup]) -> list[Action]:
     loads = amps.max(axis=0)
     most = (amps >= _AS_GOOD_AS_MOST * loads).argmax(axis=0)
     return [
-        Measure(pair, "volts", live[place].name)
+        (pair, live[place].name)
         for pair, place, load in zip(ends, most.tolist(), loads, strict=True)
         if load >= DROP_AMPS
     ]

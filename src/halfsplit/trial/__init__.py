@@ -4,8 +4,22 @@ Random only through a passed generator; what is drawn is invented, and says noth
 """
 
 from halfsplit.trial.people import CLEAN, NOISY, Noise
-from halfsplit.trial.run import Outcome, run_case, trial
+from halfsplit.trial.run import Hidden, Outcome, run_case, trial
 from halfsplit.trial.score import Scores, score
+from halfsplit.trial.small import Yardstick, against_exact
 from halfsplit.trial.strategies import STRATEGIES
 
-__all__ = ["CLEAN", "NOISY", "STRATEGIES", "Noise", "Outcome", "Scores", "run_case", "score", "trial"]
+__all__ = [
+    "CLEAN",
+    "NOISY",
+    "STRATEGIES",
+    "Hidden",
+    "Noise",
+    "Outcome",
+    "Scores",
+    "Yardstick",
+    "against_exact",
+    "run_case",
+    "score",
+    "trial",
+]

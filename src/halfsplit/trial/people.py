@@ -2,15 +2,20 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from halfsplit.call import Engine
+from halfsplit.errors import InputError
+from halfsplit.nextcheck import mend_of
 from halfsplit.predict import Expected, Predictor, Real, expected, levels, one_step_forgotten
+from halfsplit.techsheet import Machine
 from halfsplit.trade import LEVELS, Action, Level, Look, Measure, Reading, Seen, Setup, Suspect
 from halfsplit.units import METER_MODES
 
+_LEAST_OHM = 1.0
+"""A sheet's mistake in less than this would be lost in what a meter's leads add."""
 _FALSE_NOTHING = 0.7
 """Of mistaken readings this share shows nothing (0 V, or OL on ohms): a bad contact or a flat meter."""
 
@@ -50,20 +55,46 @@ class World:
         return LEVELS[int(levels(self.predictor, machine.functions[function], setup)[:, 0].argmax())]
 
 
-def world(engine: Engine, truth: Suspect) -> World:
-    """The world in which `truth` is so."""
-    things = frozenset(engine.machine.faults[fault].thing for fault in truth.faults)
-    return World(truth, Predictor(engine.machine, (truth,)), things)
+def world(engine: Engine, truth: Suspect, machine: Machine | None = None) -> World:
+    """The world in which `truth` is so, in a machine that is as the sheet says unless another is given."""
+    things = frozenset(mend_of(engine.machine, fault).thing for fault in truth.faults)
+    return World(truth, Predictor(machine or engine.machine, (truth,)), things)
 
 
-def draw_truth(engine: Engine, rng: np.random.Generator) -> Suspect:
-    """A hidden truth drawn from the rates; one that nobody would call about is drawn again."""
+def draw_truth(engine: Engine, rng: np.random.Generator, *, two: bool = False) -> Suspect:
+    """A hidden truth drawn from the rates; one that nobody would call about is drawn again.
+
+    Args:
+        engine: For the rates.
+        rng: To draw with.
+        two: Only pairs of faults.
+
+    Raises:
+        InputError: Two are wanted, and no pair is likely enough to be listed.
+    """
     prior = engine.prior
-    shares: Real = prior.shares / prior.shares.sum()
+    first = prior.singles if two else 0
+    if first >= len(prior.suspects):
+        raise InputError("No two faults of this sheet are likely together.", "Leave out `--hidden two`.")
+    shares: Real = prior.shares[first:] / prior.shares[first:].sum()
     while True:
-        truth = prior.suspects[int(rng.choice(len(shares), p=shares))]
+        truth = prior.suspects[first + int(rng.choice(len(shares), p=shares))]
         if not truth.faults or shows(engine, truth):
             return truth
+
+
+def mistaken_sheet(engine: Engine, rng: np.random.Generator) -> Machine:
+    """The machine as it really is where its sheet has one mistake: something made to a tolerance has other ohms.
+
+    The sheet (and so the engine) says what it says; the real ohms are 0.6 or 1.7 times that.
+    """
+    machine = engine.machine
+    branches = list(machine.network.branches)
+    made = [place for place, branch in enumerate(branches) if branch.tolerance > 0.0 and branch.ohm >= _LEAST_OHM]
+    place, times = made[int(rng.integers(len(made)))], (0.6, 1.7)[int(rng.integers(2))]
+    dc = branches[place].dc_ohm
+    branches[place] = replace(branches[place], ohm=branches[place].ohm * times, dc_ohm=dc and dc * times)
+    return replace(machine, network=replace(machine.network, branches=tuple(branches)))
 
 
 def shows(engine: Engine, truth: Suspect) -> bool:

@@ -8,15 +8,28 @@ then, for every strategy alike.
 from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
+from typing import Literal
 
 import numpy as np
 
 from halfsplit.call import Case, Engine, opened_on
-from halfsplit.nextcheck import Rates, check_minutes, is_live, zone_minutes
+from halfsplit.nextcheck import Rates, check_minutes, is_live, mend_of, zone_minutes
 from halfsplit.trade import Action, Look, Seen
-from halfsplit.trial.people import Noise, World, answer, complaint, draw_truth, shows, what_is_off, world
+from halfsplit.trial.people import (
+    Noise,
+    World,
+    answer,
+    complaint,
+    draw_truth,
+    mistaken_sheet,
+    shows,
+    what_is_off,
+    world,
+)
 from halfsplit.trial.strategies import HAND_BACK, STRATEGIES
 
+Hidden = Literal["rates", "two", "mistake"]
+"""What is hidden: faults drawn from the rates, two faults always, or the sheet has a mistake besides."""
 MOST_CHECKS, MOST_CHANGES, MOST_CALLBACKS = 30, 5, 1
 
 
@@ -52,11 +65,19 @@ class Outcome:
     money: float
 
 
-def trial(engine: Engine, cases: int, seed: int, noise: Noise, names: tuple[str, ...]) -> tuple[Outcome, ...]:
-    """Every strategy on the same `cases` hidden calls; call number i draws from its own generator."""
+def trial(
+    engine: Engine, cases: int, seed: int, noise: Noise, names: tuple[str, ...], what: Hidden = "rates"
+) -> tuple[Outcome, ...]:
+    """Every strategy on the same `cases` hidden calls; call number i draws from its own generator.
+
+    Raises:
+        InputError: Two faults are wanted of a sheet that has no likely pair.
+    """
     outcomes = []
     for number in range(cases):
-        hidden = world(engine, draw_truth(engine, np.random.default_rng([seed, number, 0])))
+        truth = draw_truth(engine, np.random.default_rng([seed, number, 0]), two=what == "two")
+        real = mistaken_sheet(engine, np.random.default_rng([seed, number, 3])) if what == "mistake" else None
+        hidden = world(engine, truth, real)
         told = complaint(engine, hidden, noise, np.random.default_rng([seed, number, 1]))
         for name in names:
             rng = np.random.default_rng([seed, number, 2])
@@ -140,8 +161,8 @@ class _Visit:
             self.wrong += thing not in wanted
             self.money += 0.0 if thing in wanted else self.rates.wrong_part
             self.case = self.case.change(thing)
-        left = [fault for fault in self.hidden.truth.faults if self.engine.machine.faults[fault].thing not in things]
-        self.hidden = world(self.engine, replace(self.hidden.truth, faults=tuple(left)))
+        left = [fault for fault in self.hidden.truth.faults if mend_of(self.engine.machine, fault).thing not in things]
+        self.hidden = world(self.engine, replace(self.hidden.truth, faults=tuple(left)), self.hidden.predictor.machine)
         self.minutes += self.rates.test_run_minutes
         seen = (answer(self.hidden, look, self.noise, self.rng) for look in self.asked)
         self.case = self.case.plus(*seen)
@@ -163,7 +184,8 @@ class _Visit:
     def _cost(self, thing: str) -> tuple[float, float]:
         """Minutes and price of mending a thing: as its hidden fault asks, or as its dearest does when it was sound."""
         machine = self.engine.machine
-        faults = [fault for fault in machine.faults.values() if fault.thing == thing]
-        own = [fault for fault in faults if fault.name in self.hidden.truth.faults]
-        fault = own[0] if own else max(faults, key=lambda it: it.price)
-        return fault.minutes + zone_minutes(machine, {fault.zone} - opened_on(machine, self.case)), fault.price
+        mends = {name: mend for name in machine.faults if (mend := mend_of(machine, name)).thing == thing}
+        own = [name for name in mends if name in self.hidden.truth.faults]
+        name = own[0] if own else max(mends, key=lambda name: mends[name].price)
+        zones = {machine.faults[name].zone} - opened_on(machine, self.case)
+        return mends[name].minutes + zone_minutes(machine, zones), mends[name].price

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from halfsplit.call import Advice, Case, Engine, action_of, advise, conflicting, offered_checks, opened_on, things_of
-from halfsplit.nextcheck import Rates, bits_of, check_minutes
+from halfsplit.nextcheck import Rates, bits_of, check_minutes, mend_of
 from halfsplit.trade import Action
 
 SURE = 0.8
@@ -95,12 +95,14 @@ STRATEGIES: dict[str, Strategy] = {
 
 
 def _rate(engine: Engine, thing: str) -> float:
-    return sum(fault.rate for fault in engine.machine.faults.values() if fault.thing == thing)
+    return sum(
+        fault.rate for name, fault in engine.machine.faults.items() if mend_of(engine.machine, name).thing == thing
+    )
 
 
 def _looks(engine: Engine, thing: str) -> list[Action]:
-    faults = engine.machine.faults.values()
-    return [look for fault in faults if fault.thing == thing for look in engine.proofs.get(fault.name, ())[:1]]
+    faults = [name for name in engine.machine.faults if mend_of(engine.machine, name).thing == thing]
+    return [look for name in faults for look in engine.proofs.get(name, ())[:1]]
 
 
 def _change(engine: Engine, case: Case, thing: str) -> Move:
@@ -132,7 +134,7 @@ def _one_by_one(engine: Engine, case: Case, order: Callable[[str, frozenset[str]
         if fits and len(suspect.faults) == 1
         for fault in suspect.faults
     }
-    things = {engine.machine.faults[fault].thing for fault in possible} - set(case.changed)
+    things = {mend_of(engine.machine, fault).thing for fault in possible} - set(case.changed)
     for thing in sorted(things, key=lambda thing: (order(thing, opened), thing)):
         for look in _looks(engine, thing):
             if look not in made:

@@ -89,6 +89,11 @@ def test_faults_that_move_a_leg_combine_with_all_others() -> None:
     _agree(SMALL, (*SMALL.faults[:7], *legs, *also_opens))
 
 
+def test_a_single_fault_that_moves_a_leg_moves_it_in_all_its_pairs() -> None:
+    wires = tuple(fault for fault in SMALL.faults if fault[0].action != "scale")
+    _agree(SMALL, ((Patch("scale", "L1", 0.5),), *wires))
+
+
 def test_a_fault_without_effect_is_no_trouble() -> None:
     _agree(SMALL, ((), *SMALL.faults[:5], (Patch("scale", "L1", 1.0),)))
 

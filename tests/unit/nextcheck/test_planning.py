@@ -6,11 +6,13 @@ import pytest
 from halfsplit.call import Case
 from halfsplit.call.engine import engine_for
 from halfsplit.nextcheck import (
+    TO_ELECTRICIAN,
     Rates,
     act_minutes,
     check_minutes,
     is_live,
     looked_at_first,
+    mend_of,
     proofs,
     remedies,
     remedy_name,
@@ -44,6 +46,13 @@ def test_a_look_is_made_with_the_covers_on() -> None:
     assert zones_opened(DRYER, [Look("heat", "running"), STRING]) == {"rear panel", "terminal cover"}
 
 
+def test_a_clamp_goes_round_a_wire_at_the_end_that_is_quicker_to_reach() -> None:
+    # Terminal cover 2 + 2 min, cabinet 8 + 8.
+    wire = ("motor.2", "TB.L2")
+    assert zones_of(DRYER, Measure(wire, "volts", "running")) == {"cabinet", "terminal cover"}
+    assert zones_of(DRYER, Measure(wire, "amps", "running")) == {"terminal cover"}
+
+
 def test_only_probes_on_a_live_machine_are_live() -> None:
     assert not is_live(Look("heat", "running"))
     assert not is_live(HEATER)
@@ -52,14 +61,14 @@ def test_only_probes_on_a_live_machine_are_live() -> None:
 
 
 def test_a_remedy_is_what_is_done_not_what_it_is_done_to() -> None:
-    # A tripped breaker is reset, an open pole is not cured by that.
+    # A tripped breaker is reset, an open pole is not cured by that: it is fixed wiring, and handed on.
     suspects = (Suspect(("breaker:tripped",)), Suspect(("breaker:pole-1-open",)), NOTHING_WRONG, NOT_ON_SHEET)
     made = remedies(DRYER, suspects, frozenset(), Rates())
-    assert made.names == ("breaker", "breaker", "")
+    assert made.names == ("breaker", "house", "")
     assert made.cured_by.tolist() == [0, 1, 2, -1]
-    reset, change, hand_back = made.costs
+    reset, hand_on, hand_back = made.costs
     assert reset == pytest.approx((2 + 5) * 1.5)
-    assert change == pytest.approx(25 + (20 + 5) * 1.5)
+    assert hand_on == pytest.approx((15 + 5) * 1.5)
     assert hand_back == pytest.approx(5 * 1.5)
     assert made.failing.tolist() == [15.0, 15.0, 120.0]
 
@@ -110,3 +119,21 @@ def test_the_quickest_proof_comes_first() -> None:
 
 def test_most_faults_of_the_dryer_can_be_proved_by_one_check() -> None:
     assert len(engine_for(DRYER, Case()).proofs) > 80
+
+
+def test_the_fixed_wiring_of_the_house_is_one_thing_for_a_licensed_person() -> None:
+    house = ["house:lost-L2", "breaker:pole-2-open", "house.L2-breaker.2:loose", "breaker.4-outlet.L2:open"]
+    mends = [mend_of(DRYER, name) for name in house]
+    assert {mend.thing for mend in mends} == {"house"}
+    assert {mend.says for mend in mends} == {TO_ELECTRICIAN}
+    assert {mend.price for mend in mends} == {0.0}
+
+
+def test_what_the_supplier_must_do_at_once_is_said_as_the_sheet_says_it() -> None:
+    assert mend_of(DRYER, "house:open-service-neutral").says == DRYER.faults["house:open-service-neutral"].mend
+
+
+@pytest.mark.parametrize("name", ["breaker:tripped", "plug:L1-open", "plug.L1-TB.L1:open", "heater:open"])
+def test_a_reset_and_everything_from_the_plug_on_is_the_technicians(name: str) -> None:
+    fault, mend = DRYER.faults[name], mend_of(DRYER, name)
+    assert (mend.thing, mend.says, mend.price, mend.minutes) == (fault.thing, fault.mend, fault.price, fault.minutes)

@@ -6,7 +6,7 @@ import pytest
 from halfsplit.circuit import Patch, columns, read_ohms, read_volts, replay
 from halfsplit.predict import DROP_AMPS, Predictor, candidates, expected
 from halfsplit.techsheet import load_machine
-from halfsplit.trade import NOTHING_WRONG, Measure
+from halfsplit.trade import NOTHING_WRONG, Measure, Suspect
 from halfsplit.units import METER_MODES
 
 DRYER = load_machine("dryer")
@@ -47,6 +47,19 @@ def test_the_drop_is_proposed_along_loaded_wires_only_and_once_each() -> None:
         assert amps >= DROP_AMPS
     house = {frozenset(wire.ends) for wire in DRYER.wires.values() if wire.a.startswith("house")}
     assert not house & {frozenset(it.points) for it in along}
+
+
+def test_a_clamp_is_proposed_where_a_valve_opens_on_its_current_and_tells_an_aged_igniter() -> None:
+    # The check of the trade for a gas oven that glows and does not light; volts across the igniter hardly differ.
+    oven = load_machine("gas-range")
+    found = Predictor(oven, (NOTHING_WRONG, Suspect(("bake igniter:weak",))))
+    clamps = [it for it in candidates(found) if isinstance(it, Measure) and it.mode == "amps"]
+    ends = {point.rpartition(".")[0] for it in clamps for point in it.points}
+    assert len(clamps) == 2
+    assert {"bake valve", "broil valve"} <= ends
+    read = expected(found, (("bake igniter.2", "bake valve.1"),), "amps", oven.setups["baking"])
+    assert read.mean[0, 0] > 2.9 > read.mean[0, 1]
+    assert read.mean[0, 0] - read.mean[0, 1] > 2.0 * (read.spread[0, 0] + read.spread[0, 1])
 
 
 def test_a_sound_wire_drops_next_to_nothing() -> None:

@@ -1,15 +1,17 @@
 """Blind trials: the same seed gives the same calls, clean people tell the truth, costs add up, ours beats the peers."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
 from halfsplit.call import Case, engine_for
-from halfsplit.nextcheck import Rates
+from halfsplit.nextcheck import Rates, plan
 from halfsplit.predict import levels
 from halfsplit.techsheet import load_machine
 from halfsplit.trade import LEVELS, Look, Measure, Reading, Seen, Suspect
-from halfsplit.trial import CLEAN, NOISY, STRATEGIES, Noise, Outcome, run_case, score, trial
-from halfsplit.trial.people import answer, complaint, draw_truth, world
+from halfsplit.trial import CLEAN, NOISY, STRATEGIES, Noise, Outcome, against_exact, run_case, score, trial
+from halfsplit.trial.people import answer, complaint, draw_truth, mistaken_sheet, world
 from halfsplit.trial.strategies import HAND_BACK, Move
 
 ENGINE = engine_for(load_machine("dryer"), Case())
@@ -147,3 +149,22 @@ def test_every_strategy_comes_to_an_end() -> None:
         end = run_case(ENGINE, hidden, Case(evidence=told), name, NOISY, np.random.default_rng(5))
         assert isinstance(end, Outcome)
         assert end.checks <= 30
+
+
+def test_two_faults_are_hidden_when_asked_for() -> None:
+    rng = np.random.default_rng(4)
+    assert all(len(draw_truth(ENGINE, rng, two=True).faults) == 2 for _ in range(10))
+
+
+def test_a_mistaken_sheet_differs_from_the_machine_in_the_ohms_of_one_part_and_nothing_else() -> None:
+    real = mistaken_sheet(ENGINE, np.random.default_rng(6))
+    pairs = list(zip(MACHINE.network.branches, real.network.branches, strict=True))
+    (there,) = [(one, other) for one, other in pairs if one != other]
+    assert there[1].ohm / there[0].ohm in (pytest.approx(0.6), pytest.approx(1.7))
+    assert replace(real, network=MACHINE.network) == MACHINE
+
+
+def test_the_planner_is_set_beside_the_least_cost_there_is() -> None:
+    found = against_exact(8, plan)
+    assert found.repairs == 8
+    assert 1.0 - 1e-9 <= found.mean <= found.worst < 1.06

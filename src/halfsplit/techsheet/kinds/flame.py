@@ -22,6 +22,7 @@ from halfsplit.techsheet.kinds.base import (
     closed_patch,
     open_patch,
 )
+from halfsplit.techsheet.kinds.gas import CAUTION
 
 _OPENS_SHARE, _HOLDS_SHARE, _OPENS_S = 0.6, 0.4, 0.1
 _HOT_S = 5.0
@@ -57,6 +58,7 @@ def _split_coil(part: PartValues, around: Surroundings) -> Stamp:
         shows={"gas": Shown(variable=burns, position=YES)},
         elements=tuple(Element("winding", coil.a, coil.b, coil.name) for coil in coils.values()),
         terminals=("1", "2", "3", "4", "5"),
+        caution=CAUTION,
     )
 
 

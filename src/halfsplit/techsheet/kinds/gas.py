@@ -16,6 +16,10 @@ _GLOWS_SHARE, _KEEPS_SHARE = 0.2, 0.15
 _AGED_SHARE = 0.35
 _DROPS_SHARE = 0.8
 _LICENSED = "gas work is for a licensed person"
+CAUTION = (
+    "WARNING: gas. Shut it off before anything is loosened. At a smell of gas stop, ventilate, and call the supplier; "
+    "gas work is for a licensed person."
+)
 
 
 def _igniter(part: PartValues, around: Surroundings) -> Stamp:
@@ -79,6 +83,7 @@ def _valve(part: PartValues, around: Surroundings) -> Stamp:
         shows={"gas": Shown(variable=opened, position=YES)},
         elements=(Element("winding", a, b, coil),),
         terminals=("1", "2"),
+        caution=CAUTION,
     )
 
 

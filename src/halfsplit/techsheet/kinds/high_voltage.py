@@ -11,7 +11,7 @@ from __future__ import annotations
 
 import math
 
-from halfsplit.circuit import NEVER, NO, YES, Branch, Drive, Patch, Threshold, Transformer, Winding
+from halfsplit.circuit import NEVER, NO, YES, Branch, Drive, Patch, Threshold
 from halfsplit.techsheet.kinds.attribute import Attribute, PartValues
 from halfsplit.techsheet.kinds.base import (
     Element,
@@ -23,11 +23,12 @@ from halfsplit.techsheet.kinds.base import (
     closed_patch,
     open_patch,
 )
-from halfsplit.techsheet.kinds.transformers import BARE_OHM, magnetising
+from halfsplit.techsheet.kinds.transformers import Coil, elements, magnetising, wind
 
 _SHORT_TIMES, _HUM_TIMES, _HUM_S = 3.0, 1.6, 0.5
 SHORT_OHM, OPEN_OHM = 5.0, 1e9
 _STRESS_OHM = 60.0
+_FILAMENT_WINDING_OHM = 0.01
 WHY = "it carries kilovolts that kill"
 CAUTION = (
     "DANGER: the high-voltage capacitor of a microwave oven kills with the plug out. Only if you are qualified for it: "
@@ -37,47 +38,38 @@ CAUTION = (
 
 def _transformer(part: PartValues, around: Surroundings) -> Stamp:
     """Primary P1-P2, filament winding F1-F2, and S against the core G."""
-    volts, amps, high = (part.number(key) for key in ("volts", "current", "secondary volts"))
-    inside = {end: part.point(f"~{end}") for end in ("p1", "p2", "s1", "s2", "f1", "f2")}
-    first, second, filament = (part.branch(name) for name in ("primary", "secondary", "filament"))
-    leakage = high / (_SHORT_TIMES * amps * volts / high) / (2.0 * math.pi * around.hertz)
-    touches, hums = part.branch("secondary-to-core"), part.branch("hums")
-    ohm = part.number("secondary winding")
-    branches = (
-        Branch(first, part.point("P1"), inside["p1"], part.number("primary winding"), tolerance=0.1),
-        Branch(part.branch("primary-lead"), inside["p2"], part.point("P2"), BARE_OHM),
-        magnetising(part.branch("core"), (inside["p1"], inside["p2"]), volts, amps, around.hertz),
-        Branch(second, inside["s1"], part.point("S"), ohm, leakage, tolerance=0.1),
-        Branch(part.branch("secondary-lead"), inside["s2"], part.point("G"), BARE_OHM),
-        Branch(filament, inside["f1"], part.point("F1"), 0.01, tolerance=0.1),
-        Branch(part.branch("filament-lead"), inside["f2"], part.point("F2"), BARE_OHM),
-        Branch(touches, part.point("S"), part.point("G"), SHORT_OHM, condition=NEVER),
-    )
-    windings = (
-        Winding(inside["p1"], inside["p2"], volts),
-        Winding(inside["s1"], inside["s2"], high),
-        Winding(inside["f1"], inside["f2"], part.number("filament volts")),
-    )
-    hum = Threshold(first, "amps", _HUM_TIMES * amps)
+    amps, hums = part.number("current"), part.branch("hums")
+    coils = _coils(part, around.hertz)
+    branches, core = wind(part, coils)
+    touches = Branch(part.branch("secondary-to-core"), part.point("S"), part.point("G"), SHORT_OHM, condition=NEVER)
+    hum = Threshold(part.branch("primary"), "amps", _HUM_TIMES * amps)
     return Stamp(
-        branches,
+        (*branches, touches, magnetising(part, core, amps, around.hertz)),
         drives=(Drive(hums, ((hum,),), (hum,), _HUM_S),),
-        transformers=(Transformer(part.part, windings),),
+        transformers=(core,),
         faults=(
-            FaultForm("primary-open", "has an open primary winding", 3.0, open_patch(first)),
-            FaultForm("secondary-open", "has an open secondary winding", 3.0, open_patch(second)),
-            FaultForm("secondary-grounded", "has its secondary touching its core", 2.0, closed_patch(touches)),
-            FaultForm("filament-open", "has an open filament winding", 1.0, open_patch(filament)),
+            FaultForm("primary-open", "has an open primary winding", 3.0, open_patch(part.branch("primary"))),
+            FaultForm("secondary-open", "has an open secondary winding", 3.0, open_patch(part.branch("secondary"))),
+            FaultForm("secondary-grounded", "has its secondary touching its core", 2.0, closed_patch(touches.name)),
+            FaultForm("filament-open", "has an open filament winding", 1.0, open_patch(part.branch("filament"))),
         ),
         shows={"hum": Shown(variable=hums, position=YES)},
-        elements=tuple(
-            Element("winding", part.point(a), part.point(b), branch)
-            for a, b, branch in (("P1", "P2", first), ("S", "G", second), ("F1", "F2", filament))
-        ),
+        elements=elements(part, coils),
         terminals=("P1", "P2", "F1", "F2", "S", "G"),
         dead_only=dict.fromkeys(("S", "F1", "F2"), WHY),
         beside=dict.fromkeys(("P1", "P2"), "it sits a finger's breadth from kilovolts that kill"),
         caution=CAUTION,
+    )
+
+
+def _coils(part: PartValues, hertz: float) -> tuple[Coil, Coil, Coil]:
+    """The secondary's leakage holds its short circuit to a few times what the primary is rated for."""
+    volts, amps, high = (part.number(key) for key in ("volts", "current", "secondary volts"))
+    leakage = high / (_SHORT_TIMES * amps * volts / high) / (2.0 * math.pi * hertz)
+    return (
+        Coil("primary", ("P1", "P2"), volts, part.number("primary winding")),
+        Coil("secondary", ("S", "G"), high, part.number("secondary winding"), leakage),
+        Coil("filament", ("F1", "F2"), part.number("filament volts"), _FILAMENT_WINDING_OHM),
     )
 
 

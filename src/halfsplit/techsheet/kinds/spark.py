@@ -17,17 +17,19 @@ _WHY = "it gives sparks of kilovolts, which are no reading and a shock"
 
 def _module(part: PartValues, around: Surroundings) -> Stamp:
     """Mains L-N, electrode S; the frame it sparks to is the burner's own metal."""
-    mains, sparks = part.branch("mains"), part.branch("sparks")
+    mains, sparks, blind = part.branch("mains"), part.branch("sparks"), part.branch("blind")
     taken = Branch(mains, part.point("L"), part.point("N"), _MODULE_OHM, dc_ohm=1e9, tolerance=0.3)
     enough = Threshold(mains, "amps", _WAKES_SHARE * part.number("volts") / _MODULE_OHM)
     (((setting, burning),),) = around.read_state(part.name("flame"))
-    without: Condition = (((setting, frozenset(around.positions(setting)) - burning),),)
+    out = (setting, frozenset(around.positions(setting)) - burning)
+    without: Condition = ((out,), ((blind, frozenset({YES})),))
     return Stamp(
         (taken, Branch(part.branch("electrode"), part.point("S"), part.point("N"), _ELECTRODE_OHM)),
         drives=(Drive(sparks, ((enough,),), (enough,), _SPARKS_S, without, without),),
+        variables={blind: (NO, YES)},
         faults=(
             FaultForm("dead", "does not spark", 8.0, open_patch(mains)),
-            FaultForm("sparks-on", "sparks on though the flame burns", 3.0, (Patch("pin", sparks, position=YES),)),
+            FaultForm("sparks-on", "sparks on though the flame burns", 3.0, (Patch("pin", blind, position=YES),)),
             FaultForm("electrode", "has a cracked electrode: no spark", 8.0, (Patch("pin", sparks, position=NO),)),
         ),
         shows={"spark": Shown(variable=sparks, position=YES)},

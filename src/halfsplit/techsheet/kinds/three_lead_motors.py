@@ -36,6 +36,10 @@ _FLOOD_S, _START_S, _HUM_S, _OVERLOAD_S = 0.1, 0.4, 1.5, 8.0
 _OVERLOAD_TIMES = 2.5
 _RUNNING_POWER_FACTOR, _LOCKED_POWER_FACTOR, _START_POWER_FACTOR = 0.7, 0.75, 0.85
 _GROUND_FAULT_OHM = 0.2
+_SEALED = (
+    "WARNING: the pins of a sealed compressor can burst out under its pressure: while it is fed keep their cover on, "
+    "and read at the far ends of their wires. Refrigerant is for a licensed person."
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,6 +113,7 @@ def _stamp(motor: _Motor, around: Surroundings) -> Stamp:
         },
         elements=elements,
         terminals=("C", "R", "S", "G"),
+        caution=_SEALED if "starter" in part.values else "",
     )
 
 

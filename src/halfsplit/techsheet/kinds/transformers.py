@@ -7,6 +7,7 @@ common practice, from memory.
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass
 
 from halfsplit.circuit import NEVER, Branch, Transformer, Winding
 from halfsplit.errors import InputError, quoted
@@ -22,63 +23,109 @@ from halfsplit.techsheet.kinds.base import (
 )
 from halfsplit.units import show
 
-BARE_OHM = 1e-3
+_BARE_OHM = 1e-3
 """A lead inside a part."""
 _IDLE_SHARE, _IDLE_POWER_FACTOR = 0.15, 0.3
 _SHORTED_SHARE = 0.05
 """Shorted turns take as much as a load of this share of the rated one's ohms."""
 
 
+@dataclass(frozen=True, slots=True)
+class Coil:
+    """One winding as it is brought out: its name, two terminals, volts (as turns), ohms and stray inductance."""
+
+    name: str
+    ends: tuple[str, str]
+    volts: float
+    ohm: float
+    henry: float = 0.0
+
+    def wound(self, part: PartValues) -> tuple[tuple[Branch, Branch], Winding]:
+        """Its ohms and its lead, and what is on the core between them, at two points of its own inside the part."""
+        high, low = part.point(f"~{self.name}+"), part.point(f"~{self.name}-")
+        ohms = Branch(
+            part.branch(self.name),
+            high,
+            part.point(self.ends[0]),
+            self.ohm,
+            self.henry,
+            dc_ohm=self.ohm,
+            tolerance=0.08,
+        )
+        lead = Branch(part.branch(f"{self.name}-lead"), low, part.point(self.ends[1]), _BARE_OHM)
+        return (ohms, lead), Winding(high, low, self.volts)
+
+
+def wind(part: PartValues, coils: tuple[Coil, ...]) -> tuple[tuple[Branch, ...], Transformer]:
+    """All windings of a part on one core."""
+    made = [coil.wound(part) for coil in coils]
+    branches = tuple(branch for pair, _ in made for branch in pair)
+    return branches, Transformer(part.part, tuple(winding for _, winding in made))
+
+
+def elements(part: PartValues, coils: tuple[Coil, ...]) -> tuple[Element, ...]:
+    """How they are drawn."""
+    return tuple(
+        Element("winding", part.point(coil.ends[0]), part.point(coil.ends[1]), part.branch(coil.name)) for coil in coils
+    )
+
+
 def _transformer(part: PartValues, around: Surroundings) -> Stamp:
     """Primary 1-2, secondary 3-4."""
     primary, secondary, amps = (part.number(key) for key in ("primary volts", "secondary volts", "secondary current"))
-    whole = secondary / amps
-    for key, most, side in (
-        ("secondary winding", whole, "secondary"),
-        ("primary winding", whole * (primary / secondary) ** 2, "primary"),
-    ):
-        if part.number(key) >= 0.5 * most:
-            what = f"A {side} winding of {show(part.number(key), 'Ω')} would eat up the voltage of {quoted(part.part)}."
-            raise InputError(what, f"Its load is {show(most, 'Ω')} seen from there: give the ohms of a sound winding.")
-    first, second = part.branch("primary"), part.branch("secondary")
-    turns = part.branch("shorted-turns")
-    inside = {end: part.point(f"~{end}") for end in ("p1", "p2", "s1", "s2")}
-    branches = (
-        Branch(first, part.point("1"), inside["p1"], part.number("primary winding"), tolerance=0.06),
-        Branch(part.branch("primary-lead"), inside["p2"], part.point("2"), BARE_OHM),
-        magnetising(
-            part.branch("core"), (inside["p1"], inside["p2"]), primary, amps * secondary / primary, around.hertz
-        ),
-        Branch(second, inside["s1"], part.point("3"), part.number("secondary winding"), tolerance=0.06),
-        Branch(part.branch("secondary-lead"), inside["s2"], part.point("4"), BARE_OHM),
-        Branch(turns, inside["s1"], inside["s2"], _SHORTED_SHARE * whole, condition=NEVER),
+    _check_ohms(part, secondary / amps)
+    coils = (
+        Coil("primary", ("1", "2"), primary, part.number("primary winding")),
+        Coil("secondary", ("3", "4"), secondary, part.number("secondary winding")),
     )
-    windings = (Winding(inside["p1"], inside["p2"], primary), Winding(inside["s1"], inside["s2"], secondary))
+    branches, core = wind(part, coils)
+    inner = (core.windings[1].high, core.windings[1].low)
+    shorted = Branch(part.branch("shorted-turns"), *inner, _SHORTED_SHARE * secondary / amps, condition=NEVER)
     return Stamp(
-        branches,
-        transformers=(Transformer(part.part, windings),),
+        (*branches, shorted, magnetising(part, core, amps * secondary / primary, around.hertz)),
+        transformers=(core,),
         faults=(
-            FaultForm("primary-open", "has an open primary winding", 8.0, open_patch(first)),
-            FaultForm("secondary-open", "has an open secondary winding", 3.0, open_patch(second)),
-            FaultForm("shorted-turns", "has shorted turns: hot, and too little voltage", 2.0, closed_patch(turns)),
+            FaultForm("primary-open", "has an open primary winding", 8.0, open_patch(part.branch("primary"))),
+            FaultForm("secondary-open", "has an open secondary winding", 3.0, open_patch(part.branch("secondary"))),
+            FaultForm(
+                "shorted-turns", "has shorted turns: hot, and too little voltage", 2.0, closed_patch(shorted.name)
+            ),
         ),
-        elements=(
-            Element("winding", part.point("1"), part.point("2"), first),
-            Element("winding", part.point("3"), part.point("4"), second),
-        ),
+        elements=elements(part, coils),
         terminals=("1", "2", "3", "4"),
     )
 
 
-def magnetising(name: str, ends: tuple[str, str], volts: float, rated_amps: float, hertz: float) -> Branch:
-    """What a core takes without a load, beside its winding.
+def _check_ohms(part: PartValues, whole: float) -> None:
+    """A winding of more than half its load's ohms would leave it next to nothing.
+
+    Raises:
+        InputError: One of them is.
+    """
+    ratio = part.number("primary volts") / part.number("secondary volts")
+    for side, most in (("secondary", whole), ("primary", whole * ratio**2)):
+        ohm = part.number(f"{side} winding")
+        if ohm >= 0.5 * most:
+            what = f"A {side} winding of {show(ohm, 'Ω')} would eat up the voltage of {quoted(part.part)}."
+            raise InputError(what, f"Its load is {show(most, 'Ω')} seen from there: give the ohms of a sound winding.")
+
+
+def magnetising(part: PartValues, core: Transformer, rated_amps: float, hertz: float) -> Branch:
+    """What a core takes without a load, beside its first winding.
 
     An ohmmeter finds the winding alone: for direct current the branch is as good as open.
     """
-    whole = volts / (_IDLE_SHARE * rated_amps)
+    first = core.windings[0]
+    whole = first.turns / (_IDLE_SHARE * rated_amps)
     reactance = whole * math.sqrt(1.0 - _IDLE_POWER_FACTOR**2)
     return Branch(
-        name, *ends, _IDLE_POWER_FACTOR * whole, reactance / (2.0 * math.pi * hertz), dc_ohm=1e9, tolerance=0.2
+        part.branch("core"),
+        first.high,
+        first.low,
+        _IDLE_POWER_FACTOR * whole,
+        reactance / (2.0 * math.pi * hertz),
+        dc_ohm=1e9,
+        tolerance=0.2,
     )
 
 

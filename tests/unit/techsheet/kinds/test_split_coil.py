@@ -2,10 +2,11 @@
 
 import pytest
 
+from halfsplit.call import Engine, caution_of
 from halfsplit.circuit import read_ohms
 from halfsplit.errors import InputError
 from halfsplit.predict import Predictor, expected
-from halfsplit.trade import NOTHING_WRONG
+from halfsplit.trade import NOTHING_WRONG, Measure
 from tests.unit.techsheet.kinds.tiny import machine, position, settled, symptoms, told
 
 #                   gas     spark   quiet
@@ -53,6 +54,12 @@ def test_with_a_welded_sensor_the_igniter_glows_on_without_gas() -> None:
 def test_an_igniter_that_is_out_by_now_still_tells_whether_it_has_glowed(fault: tuple[str, ...], glowed: str) -> None:
     # Behind a sensor that stays open the second coil lets through a tenth of an ampere, too little to heat it.
     assert position(settled(machine("splitcoil"), "heating", *fault), "igniter:glowed") == glowed
+
+
+def test_a_probe_on_a_gas_valve_is_told_of_gas_first() -> None:
+    engine = Engine(machine("splitcoil"))
+    assert caution_of(engine, Measure(("valve.1", "valve.2"), "ohms", "dead")).startswith("WARNING: gas. Shut it off")
+    assert "gas" not in caution_of(engine, Measure(("sensor.1", "sensor.2"), "ohms", "dead"))
 
 
 def test_nothing_is_read_at_a_spark_electrode() -> None:

@@ -48,6 +48,12 @@ def test_a_compressor_needs_its_starter() -> None:
     }
 
 
+def test_only_a_sealed_compressor_warns_of_its_pins() -> None:
+    cautions = {sheet: machine(sheet).parts["motor"].caution for sheet in ("capacitorrun", "compressor")}
+    assert cautions["capacitorrun"] == ""
+    assert cautions["compressor"].startswith("WARNING: the pins of a sealed compressor")
+
+
 @pytest.mark.parametrize("sheet", ["capacitorrun", "capacitorstart", "compressor"])
 def test_a_jammed_rotor_hums_and_then_trips_the_overload(sheet: str) -> None:
     at = settled(machine(sheet), "on", "rotor:jammed")

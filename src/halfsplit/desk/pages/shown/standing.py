@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from halfsplit.call import BY_HAND, Advice, SuspectView, in_words
 from halfsplit.desk.pages.words import signal
 from halfsplit.desk.records.entries import EntryRecord
-from halfsplit.techsheet import Fault, Machine
+from halfsplit.nextcheck import mend_of
+from halfsplit.techsheet import Machine
 from halfsplit.trade import Reading, Seen
 from halfsplit.units import show_share
 
@@ -84,18 +85,19 @@ def _mends(machine: Machine, remedy: str, advice: Advice) -> tuple[Mend, ...]:
     """What a remedy takes, from the likeliest suspect that it cures; none for "nothing wrong"."""
     views = (view for view in advice.suspects if " + ".join(view.things) == remedy)
     found = next(views, None)
-    return tuple(_mend(machine, machine.faults[name]) for name in found.suspect.faults) if found else ()
+    return tuple(_mend(machine, name) for name in found.suspect.faults) if found else ()
 
 
-def _mend(machine: Machine, fault: Fault) -> Mend:
+def _mend(machine: Machine, name: str) -> Mend:
+    fault, what = machine.faults[name], mend_of(machine, name)
     zone = machine.zones[fault.zone]
     cover = f"{zone.title}: {zone.open_minutes:.0f} min to open, {zone.close_minutes:.0f} min to close"
     return Mend(
-        title=machine.title_of(fault.thing),
+        title=machine.title_of(what.thing),
         says=fault.says,
-        mend=fault.mend,
-        price=f"{fault.price:.0f} {machine.currency}" if fault.price else "no part needed",
-        minutes=f"{fault.minutes:.0f} min once it is open",
+        mend=what.says,
+        price=f"{what.price:.0f} {machine.currency}" if what.price else "no part needed",
+        minutes=f"{what.minutes:.0f} min once it is open",
         zone=cover if zone.open_minutes or zone.close_minutes else zone.title,
     )
 

@@ -11,12 +11,31 @@ import numpy as np
 
 from halfsplit.nextcheck import Courses, Offer, Plan, Rates, Remedies, cost_to_go
 from halfsplit.nextcheck.cost import course
-from halfsplit.nextcheck.exact import Check, Deed, Here, Problem, start, take
+from halfsplit.nextcheck.exact import Check, Deed, Here, Problem, exact_cost, start, take
 from halfsplit.predict import Outcomes
 from halfsplit.trade import Look
 
-REFER = Deed("end", -1)
 Planner = Callable[..., Plan]
+
+
+@dataclass(frozen=True, slots=True)
+class Yardstick:
+    """What following the planner to the end costs, in times the least there is: over so many small repairs."""
+
+    repairs: int
+    mean: float
+    ninety_five: float
+    worst: float
+
+
+def against_exact(repairs: int, planner: Planner) -> Yardstick:
+    """A planner on the first so many small repairs; each is drawn by its own seed."""
+    problems = [small_repair(seed) for seed in range(repairs)]
+    times = np.array([Follower(problem, planner).cost() / exact_cost(problem) for problem in problems])
+    return Yardstick(repairs, float(times.mean()), float(np.percentile(times, 95)), float(times.max()))
+
+
+REFER = Deed("end", -1)
 
 
 def small_repair(seed: int, most_suspects: int = 6, most_checks: int = 5) -> Problem:
@@ -38,7 +57,7 @@ def small_repair(seed: int, most_suspects: int = 6, most_checks: int = 5) -> Pro
         opening=rng.uniform(5.0, 25.0, covers),
         refer=300.0,
     )
-    return Problem(shares, shops, tuple(_check(rng, suspects, covers) for _ in range(checks)))
+    return Problem(shares, shops, tuple(_check(rng, int(suspects), int(covers)) for _ in range(checks)))
 
 
 def _check(rng: np.random.Generator, suspects: int, covers: int) -> Check:
@@ -72,7 +91,7 @@ class Follower:
         courses, opened = self._courses(here), frozenset(str(cover) for cover in here.opened)
         made = self.planner(_machine(self.problem), shares, self._offers(here), courses, opened, Rates(minute=1.0))
         if made.best is not None:
-            return Deed("check", int(made.best.offer.outcomes.action.function))
+            return Deed("check", int(made.best.offer.outcomes.labels[0].partition(":")[0]))
         way = min((courses.blind, courses.looking), key=lambda it: float(cost_to_go(shares[None, :], it)[0]))
         for remedy, looked in course(shares, way):
             return Deed("look" if looked else "try", remedy)
@@ -89,8 +108,9 @@ class Follower:
         offers = []
         for number, check in enumerate(self.problem.checks):
             if here.outcomes[number] < 0:
-                labels = tuple(str(outcome) for outcome in range(len(check.chances)))
-                zones = frozenset(str(cover) for cover in np.flatnonzero(check.behind))
+                labels = tuple(f"{number}:{outcome}" for outcome in range(len(check.chances)))
+                behind = () if check.behind is None else np.flatnonzero(check.behind)
+                zones = frozenset(str(cover) for cover in behind)
                 offers.append(Offer(Outcomes(Look(str(number), ""), labels, check.chances), check.cost, zones, False))
         return offers
 
