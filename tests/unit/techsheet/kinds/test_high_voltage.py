@@ -48,9 +48,10 @@ def predictor(found: Machine) -> Predictor:
 
 
 def test_every_fault_shows_as_written_down() -> None:
+    parts = ("transformer", "capacitor", "diode", "magnetron")
     wires = ("capacitor.2-joint.J", "transformer.F2-magnetron.FA", "transformer.G-case.H")
     leads = ("joint.J-diode.1", "diode.2-case.H")
-    assert symptoms(machine("highvoltage"), "transformer", "capacitor", "diode", "magnetron", *wires, *leads) == SYMPTOMS
+    assert symptoms(machine("highvoltage"), *parts, *wires, *leads) == SYMPTOMS
 
 
 def test_dead_ohms_are_those_of_the_windings_and_open_where_the_trade_reads_open() -> None:
