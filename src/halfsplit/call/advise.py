@@ -6,7 +6,7 @@ Both faces print what is here and add nothing of their own.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -95,7 +95,7 @@ def advise(machine: Machine, case: Case, rates: Rates | None = None, most: int =
     engine = engine_for(machine, case)
     weighed = engine.weigh(case)
     playing = _in_play(engine, weighed)
-    made = _plan(engine, case, playing, rates or Rates())
+    made = _plan(engine, case, playing, _on_call(machine, case, rates or Rates()))
     found = verdict(engine, weighed, case, made)
     idle = engine.idle_pairs(weighed.consistent())
     views = _views(engine, weighed, case, idle, most)
@@ -103,19 +103,35 @@ def advise(machine: Machine, case: Case, rates: Rates | None = None, most: int =
         describe_check(engine, worth, playing.shares, playing.suspects, made.without) for worth in made.ranked[:4]
     )
     going_on = found.ending == "keep looking"
+    cost = made.best.cost if made.best else made.without
     return Advice(
         suspects=views,
         not_on_sheet=weighed.belief.not_on_sheet,
         ending=found.ending,
-        says=say(weighed, found, case.changed),
+        says=say(weighed, found, case.changed) + _over_limit(machine, case, cost),
         blamed=found.blamed,
         next=checks[0] if checks and going_on else None,
         others=checks[1:] if going_on else (),
         conflicts=conflicts(weighed, case) if found.ending == "nothing fits" else (),
         idle_pairs=float(weighed.belief.shares[idle].sum()),
         dropped=weighed.dropped,
-        cost=made.best.cost if made.best else made.without,
+        cost=cost,
     )
+
+
+def _on_call(machine: Machine, case: Case, rates: Rates) -> Rates:
+    """Rates with what is not on the truck of this call."""
+    if case.truck is None:
+        return rates
+    return replace(rates, missing=frozenset(machine.parts) - case.truck, return_minutes=case.return_minutes)
+
+
+def _over_limit(machine: Machine, case: Case, cost: float) -> str:
+    """A sentence to add where the customer's limit will not do; empty while it will."""
+    if case.limit is None or cost <= case.limit:
+        return ""
+    about = f"{cost:.0f} {machine.currency} to the end of the repair, over the customer's limit of {case.limit:.0f}"
+    return f" STOP: expect about {about}. Ask the customer before going on, or hand the case on."
 
 
 @dataclass(frozen=True, slots=True)

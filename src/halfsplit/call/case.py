@@ -11,6 +11,8 @@ from halfsplit.techsheet import Machine, setup_of
 from halfsplit.trade import Action, Evidence, Measure, Seen, Setup
 
 Steps = tuple[tuple[str, str], ...]
+RETURN_MINUTES = 60.0
+"""A second trip, if the case does not say (common practice, from memory)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,6 +27,9 @@ class Case:
         unreachable: Points no probe can get to.
         changed: Things changed or mended on this call, in order; what was wrong with them is so no more.
         after: For each item of evidence how many of these had been changed by then; what is left out is none.
+        truck: Parts on the truck; None when nothing is known of it, and every part counts as there.
+        return_minutes: What fetching a part that is not on the truck takes, a second trip included.
+        limit: What the customer wants to spend at most, in the sheet's currency; None without a limit.
     """
 
     fixed: tuple[tuple[str, str], ...] = ()
@@ -34,6 +39,9 @@ class Case:
     unreachable: frozenset[str] = frozenset()
     changed: tuple[str, ...] = ()
     after: tuple[int, ...] = ()
+    truck: frozenset[str] | None = None
+    return_minutes: float = RETURN_MINUTES
+    limit: float | None = None
 
     @property
     def moments(self) -> tuple[int, ...]:

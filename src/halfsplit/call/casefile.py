@@ -10,9 +10,10 @@ from typing import Any, TypeVar, cast
 
 from ruamel.yaml import YAML
 
-from halfsplit.call.case import Case
+from halfsplit.call.case import RETURN_MINUTES, Case
 from halfsplit.call.caseform import CaseForm, CaseSetupForm, ReadingForm, SeenForm, SkippedForm, case_schema
 from halfsplit.errors import InputError, Problem, SheetError
+from halfsplit.nextcheck import mend_of
 from halfsplit.predict import Predictor, expected, plug_points
 from halfsplit.techsheet import (
     Document,
@@ -30,6 +31,7 @@ from halfsplit.trade import (
     MODES,
     NOTHING_WRONG,
     Action,
+    Evidence,
     Level,
     Look,
     Measure,
@@ -91,11 +93,42 @@ class _Reader:
         for name, setup in form.setups.items():
             steps = self._try(("setups", name), partial(self._steps, setup.steps), ())
             self.setups[name] = Setup(name, setup.says or name, steps)
-        seen = self._each("seen", form.seen, self._seen)
-        readings = self._each("readings", form.readings, self._reading)
+        changed = tuple(dict.fromkeys(self._each("changed", form.changed, self._thing)))
+        seen = self._each("seen", form.seen, lambda it: self._dated(self._seen(it), it.after, changed))
+        readings = self._each("readings", form.readings, lambda it: self._dated(self._reading(it), it.after, changed))
         skipped = frozenset(self._each("skipped", form.skipped, self._skipped))
         unreachable = self._each("unreachable", form.unreachable, lambda text: point_of(self.machine, text))
-        return Case(self.fixed, self.setups, (*seen, *readings), skipped, frozenset(unreachable))
+        evidence = (*seen, *readings)
+        truck = None if form.truck is None else frozenset(self._each("truck", form.truck, self._part))
+        return Case(
+            self.fixed,
+            self.setups,
+            tuple(item for item, _ in evidence),
+            skipped,
+            frozenset(unreachable),
+            changed,
+            tuple(moment for _, moment in evidence) if changed else (),
+            truck,
+            form.return_minutes,
+            form.limit,
+        )
+
+    def _thing(self, name: str) -> str:
+        known = {mend_of(self.machine, fault).thing for fault in self.machine.faults}
+        if name not in known:
+            raise InputError(f"There is no {name!r} to change.", did_you_mean(name, known))
+        return name
+
+    def _part(self, name: str) -> str:
+        if name not in self.machine.parts:
+            raise InputError(f"There is no part {name!r}.", did_you_mean(name, self.machine.parts))
+        return name
+
+    def _dated(self, item: Evidence, after: str, changed: tuple[str, ...]) -> tuple[Evidence, int]:
+        """An item with how many things had been changed by then."""
+        if after and after not in changed:
+            raise InputError(f"{after!r} is not among what was changed.", f"Name it under `changed` too: [{after}].")
+        return item, changed.index(after) + 1 if after else 0
 
     def _same_sheet(self, name: str) -> None:
         if name not in ("", self.machine.name):
@@ -213,8 +246,8 @@ def write_case(case: Case, sheet: str, about: str = "") -> str:
             for name, setup in case.setups.items()
         }
     tree["seen"] = [
-        {"function": item.function, "level": item.level, "by": item.by, "setup": item.setup}
-        for item in case.evidence
+        {"function": item.function, "level": item.level, "by": item.by, "setup": item.setup, **_after(case, moment)}
+        for item, moment in zip(case.evidence, case.moments, strict=True)
         if isinstance(item, Seen)
     ]
     tree["readings"] = [
@@ -223,19 +256,39 @@ def write_case(case: Case, sheet: str, about: str = "") -> str:
             "mode": item.mode,
             "setup": item.setup,
             "reading": write_reading(item.value, item.mode),
+            **_after(case, moment),
         }
-        for item in case.evidence
+        for item, moment in zip(case.evidence, case.moments, strict=True)
         if isinstance(item, Reading)
     ]
     if case.skipped:
         tree["skipped"] = sorted((_skipped(action) for action in case.skipped), key=str)
     if case.unreachable:
         tree["unreachable"] = sorted(case.unreachable)
+    tree |= _of_the_call(case)
     out = io.StringIO()
     yaml = YAML()
     yaml.width = 120
     yaml.dump(tree, out)
     return out.getvalue()
+
+
+def _after(case: Case, moment: int) -> dict[str, str]:
+    return {"after": case.changed[moment - 1]} if moment else {}
+
+
+def _of_the_call(case: Case) -> dict[str, Any]:
+    """What was changed, what is on the truck, and the customer's limit, as far as they say anything."""
+    tree: dict[str, Any] = {}
+    if case.changed:
+        tree["changed"] = list(case.changed)
+    if case.truck is not None:
+        tree["truck"] = sorted(case.truck)
+    if case.return_minutes != RETURN_MINUTES:
+        tree["return_minutes"] = case.return_minutes
+    if case.limit is not None:
+        tree["limit"] = case.limit
+    return tree
 
 
 def _skipped(action: Action) -> dict[str, Any]:

@@ -26,6 +26,7 @@ class SeenForm(Form):
     level: str = Field(description="none, weak, normal or too much.")
     by: str = Field(default="customer", description="customer or technician.")
     setup: str = Field(default="", description="Where it was seen; the function's own setup if left out.")
+    after: str = Field(default="", description="The last thing that had been changed by then; none if left out.")
 
 
 class ReadingForm(Form):
@@ -37,6 +38,7 @@ class ReadingForm(Form):
     mode: str = Field(description=_MODE)
     setup: str = Field(description="A setup by name, or steps with commas between them.")
     reading: str = Field(description="What the meter showed, as in 118 V, 10.7 ohm, OL or beeps.")
+    after: str = Field(default="", description="The last thing that had been changed by then; none if left out.")
 
 
 class SkippedForm(Form):
@@ -59,6 +61,10 @@ class CaseForm(Form):
     readings: list[ReadingForm] = Field(default=[], description="What was read.")
     skipped: list[SkippedForm] = Field(default=[], description="Checks not to be proposed again.")
     unreachable: list[str] = Field(default=[], description="Points that no probe can get to.")
+    changed: list[str] = Field(default=[], description="Things changed or mended on this call, in order.")
+    truck: list[str] | None = Field(default=None, description="Parts on the truck; all of them if left out.")
+    return_minutes: float = Field(default=60.0, ge=0.0, description="Minutes to fetch a part, a second trip included.")
+    limit: float | None = Field(default=None, ge=0.0, description="What the customer wants to spend at most.")
 
 
 def case_schema() -> dict[str, Any]:

@@ -28,6 +28,7 @@ Answer the check with what the meter shows (118, OL, 0.4 ohm) or what you see (n
 Or: skip | cannot reach | back (take back the last answer) | suspects | wiring | stop
 Or add anything at any time:
   seen FUNCTION: LEVEL           as in  seen heat: none
+  changed THING                  as in  changed heater
   read A to B, MODE, SETUP: X    as in  read TB.L1 to TB.L2, volts, running: 238
   read watts, SETUP: X           as in  read watts, running: 5.2 kW"""
 
@@ -138,6 +139,8 @@ class _Talk:
             self._add(seen_from(self.machine, typed.removeprefix("seen ")))
         elif typed.startswith("read "):
             self._add(reading_from(self.machine, typed.removeprefix("read ")))
+        elif typed.startswith("changed "):
+            self._add(self._changed(typed.removeprefix("changed ")))
         elif typed:
             self._add(self._answer(typed))
 
@@ -186,6 +189,14 @@ class _Talk:
         if isinstance(action, Look):
             return Seen(action.function, level_from(typed), "technician", action.setup)
         return Reading(action.points, action.mode, action.setup, read_reading(typed, action.mode))
+
+    def _changed(self, thing: str) -> What:
+        from halfsplit.call import engine_for
+        from halfsplit.desk.records.entries import Changed
+
+        case = self.case().change(thing)
+        engine_for(self.machine, case).left_of(case.changed)
+        return Changed(thing)
 
     def _skip(self) -> None:
         from halfsplit.desk.records.entries import Skipped

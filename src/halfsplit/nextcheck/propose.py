@@ -2,8 +2,9 @@
 
 Hazard is a gate, not a price: a check on a live machine is offered only when no look and no dead check is worth its
 time. Past the gate the expected cost of the whole repair decides: minutes of the check, then the cost to go from each
-of its outcomes, where things may be looked at before they are changed. For the best few checks the best further check
-after each outcome is reckoned in (two plies).
+of its outcomes, where things may be looked at before they are changed; what that saves is set against time. Where no
+check is worth it alone, the best few are priced with the best further check after each outcome (two plies), before the
+search is given up.
 """
 
 from __future__ import annotations
@@ -25,6 +26,11 @@ LEAST_GAIN = 1.0
 """A check must save at least this much money over going on without it, or it is not worth a thought."""
 FEW, MANY = 8, 300
 """Checks priced by looking ahead, and further checks tried after each of their outcomes: the cheapest by one ply."""
+_STANDING_MINUTES = 10.0
+"""Checks are ranked by what they save for their minutes and these: a quick look is asked before covers come off.
+
+Tried on every single fault of the dryer, weighted by rate: 24.4 min with none, 23.7 with these, 24.0 by saving alone.
+"""
 _LEAST_LOOK = 0.05
 """A dead look at something less likely than this does not hold up a live check."""
 _LEAST_SHARE = 3e-4
@@ -79,7 +85,7 @@ class Plan:
         ranked: Those worth making, best first behind the hazard gate.
         weighed: All, the cheapest course first, whatever their hazard.
         without: Expected cost of going on without any of them.
-        dropped: Share of the suspects that looking ahead left out for speed.
+        dropped: Share of the suspects that looking ahead left out for speed; nothing where it was not needed.
     """
 
     ranked: tuple[Worth, ...]
@@ -138,8 +144,10 @@ def plan(
         cost = minutes * rates.minute + later
         worths.append(Worth(it, minutes, cost, without - cost))
     worths.sort(key=lambda worth: (worth.cost, worth.minutes))
-    ahead, dropped = _looked_ahead(machine, shares, worths, courses, rates)
-    weighed = (*ahead, *worths[len(ahead) :])
+    dropped, weighed = 0.0, tuple(worths)
+    if worths and max(worth.gain for worth in worths) <= LEAST_GAIN:
+        ahead, dropped = _looked_ahead(machine, shares, worths, courses, rates)
+        weighed = (*ahead, *worths[len(ahead) :])
     ranked = _behind_the_gate(weighed, _next_looks(shares, weighed, courses))
     return Plan(tuple(ranked), weighed, without, dropped)
 
@@ -150,7 +158,7 @@ def _behind_the_gate(worths: Sequence[Worth], looks: Sequence[tuple[Worth, float
     Where that leaves nothing, the plan's looks as they come, the dead ones first.
     """
     useful = [worth for worth in worths if worth.gain > LEAST_GAIN]
-    useful.sort(key=lambda worth: -worth.gain)
+    useful.sort(key=lambda worth: -worth.gain / (worth.minutes + _STANDING_MINUTES))
     dead = [worth for worth in useful if not worth.offer.live]
     dead = dead or [worth for worth, share in looks if not worth.offer.live and share >= _LEAST_LOOK]
     ranked = [*dead, *(worth for worth in useful if worth.offer.live)]

@@ -30,6 +30,8 @@ class Rates:
         wrong_part: What a part changed in vain costs beyond its price and time (it cannot be sold as used).
         callback: An unpaid return.
         refer: Handing the case on with nothing found: the visit is not paid, and the customer is not helped.
+        missing: Parts that are not on the truck.
+        return_minutes: Fetching such a part, a second trip included.
     """
 
     minute: float = 1.5
@@ -37,6 +39,8 @@ class Rates:
     wrong_part: float = 15.0
     callback: float = 120.0
     refer: float = 300.0
+    missing: frozenset[str] = frozenset()
+    return_minutes: float = 0.0
 
 
 def remedy_name(machine: Machine, suspect: Suspect) -> str:
@@ -114,6 +118,8 @@ class _Shop:
     def _cost(self, suspect: Suspect) -> float:
         mends = dict.fromkeys(mend_of(self.machine, name) for name in suspect.faults)
         minutes = sum(mend.minutes for mend in mends) + self.rates.test_run_minutes
+        if any(mend.thing in self.rates.missing and mend.price > 0.0 for mend in mends):
+            minutes += self.rates.return_minutes
         return sum(mend.price for mend in mends) + minutes * self.rates.minute
 
     def _looking(self, looks: tuple[Action, ...]) -> float:

@@ -3,8 +3,8 @@
 Whether a relay pulls in, a motor starts or a breaker trips is decided by a voltage or a current. Where that lies within
 its spread of the limit, nobody can say which way it goes: supply voltage and what the part was made to decide. Such a
 column is settled again with the supply two deviations lower and higher, and where its contacts end otherwise, that end
-stands beside the first one. The supply at which it changes over is found by halving, and the weight is the share of
-supplies beyond.
+stands beside the first one. The supply at which it first changes over is found by trying two dozen in between, and the
+weight is the share of supplies beyond.
 
 Raising the supply by a share does to a decision what lowering its limit by as much does, so one deviation here is that
 of the supply and of the part together. Columns in which no decision was that near end the same way and are left alone.
@@ -18,7 +18,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from halfsplit.circuit import Settled, Step, replay, solve
+from halfsplit.circuit import Settled, Step, replay, solve, take_step
 from halfsplit.trade import SERVICE_A
 
 Real = NDArray[np.float64]
@@ -31,7 +31,8 @@ _LIMIT_SPREAD = 0.04
 """One standard deviation of what a coil pulls in at, a rotor starts at, a breaker trips at (from memory, no source)."""
 _DECIDING_SPREAD = float(np.hypot(SUPPLY_SPREAD, _LIMIT_SPREAD))
 _EDGE = 2.0 * _DECIDING_SPREAD
-_HALVINGS = 5
+_SUPPLIES = 24
+"""How many supplies are tried on each side where something changes over: they are solved abreast."""
 _LOGISTIC = 1.702
 
 
@@ -75,15 +76,21 @@ class Carried:
         return tuple(name for name, row in names.items() if state[row, column] != state[row, first])
 
 
-def carry(settled: Settled, steps: tuple[Step, ...]) -> Carried:
-    """A settled machine with the other ends of those columns in which something was decided by a hair."""
+def carry(path: tuple[Settled, ...], steps: tuple[Step, ...]) -> Carried:
+    """A settled machine with the other ends of those columns in which something was decided by a hair.
+
+    Args:
+        path: The machine at rest, and after each of the steps.
+        steps: The steps.
+    """
+    settled = path[-1]
     count = settled.columns.count
-    margin = np.full(count, np.inf) if settled.margin is None else settled.margin.copy()
-    margin[[*settled.chatters]] = np.inf
-    near = np.flatnonzero(margin < _EDGE)
+    near = np.flatnonzero(_margin(settled) < _EDGE)
+    near = near[~np.isin(near, [*settled.chatters])]
     if not len(near):
         return Carried(settled, np.arange(count), np.ones(count))
-    others, state, weight = _other_ends(settled, steps, np.tile(near, 2), np.repeat([-1.0, 1.0], len(near)))
+    decided = [at for at, after in enumerate(path) if (_margin(after)[near] < _EDGE).any()]
+    others, state, weight = _other_ends(_Replay(path, steps, min(decided)), near)
     weights = np.concatenate([np.ones(count), weight])
     np.subtract.at(weights, others, weight)
     owner = np.concatenate([np.arange(count), others])
@@ -93,25 +100,42 @@ def carry(settled: Settled, steps: tuple[Step, ...]) -> Carried:
     return Carried(settled, owner, weights)
 
 
-def _other_ends(
-    settled: Settled, steps: tuple[Step, ...], columns: Indices, sign: Real
-) -> tuple[Indices, Positions, Real]:
+def _margin(settled: Settled) -> Real:
+    return np.full(settled.columns.count, np.inf) if settled.margin is None else settled.margin
+
+
+@dataclass(frozen=True, slots=True)
+class _Replay:
+    """The steps from the first on in which anything was decided by a hair; before it every supply ends alike."""
+
+    path: tuple[Settled, ...]
+    steps: tuple[Step, ...]
+    first: int
+
+    def state_at(self, columns: Indices, raised: Real) -> Positions:
+        """Where columns come to rest with the supply of each raised by its share, shape (V, columns)."""
+        made = self.path[-1].columns.take(columns)
+        made = replace(made, pole_scale=made.pole_scale * (1.0 + raised))
+        if self.first == 0:
+            return replay(made, self.steps).state
+        before = self.path[self.first - 1]
+        now = Settled(made, before.state[:, columns], before.solution, {})
+        for step in self.steps[self.first - 1 :]:
+            now = take_step(now, step)
+        return now.state
+
+
+def _other_ends(again: _Replay, near: Indices) -> tuple[Indices, Positions, Real]:
     """Columns that end otherwise with the supply lower or higher, how they stand then, and how likely that is."""
-    state = _state_at(settled, steps, columns, sign * _EDGE)
-    other = (state != settled.state[:, columns]).any(axis=0)
-    columns, sign, state = columns[other], sign[other], state[:, other]
-    same, high = np.zeros(len(columns)), np.full(len(columns), _EDGE)
-    for _ in range(_HALVINGS if len(columns) else 0):
-        middle = 0.5 * (same + high)
-        there = _state_at(settled, steps, columns, sign * middle)
-        moved = (there != settled.state[:, columns]).any(axis=0)
-        state = np.where(moved, there, state)
-        same, high = np.where(moved, same, middle), np.where(moved, middle, high)
-    deviations = 0.5 * (same + high) / _DECIDING_SPREAD
-    return columns, state, 1.0 / (1.0 + np.exp(_LOGISTIC * deviations))
-
-
-def _state_at(settled: Settled, steps: tuple[Step, ...], columns: Indices, raised: Real) -> Positions:
-    """Where columns come to rest with the supply of each raised by its share, shape (V, columns)."""
-    made = settled.columns.take(columns)
-    return replay(replace(made, pole_scale=made.pole_scale * (1.0 + raised)), steps).state
+    nominal = again.path[-1].state
+    columns, sign = np.tile(near, 2), np.repeat([-1.0, 1.0], len(near))
+    other = (again.state_at(columns, sign * _EDGE) != nominal[:, columns]).any(axis=0)
+    columns, sign = columns[other], sign[other]
+    if not len(columns):
+        return columns, nominal[:, columns], np.zeros(0)
+    shares = np.linspace(0.0, _EDGE, _SUPPLIES + 1)[1:]
+    there = again.state_at(np.repeat(columns, _SUPPLIES), np.outer(sign, shares).ravel())
+    there = there.reshape(len(there), len(columns), _SUPPLIES)
+    first = (there != nominal[:, columns, None]).any(axis=0).argmax(axis=1)
+    deviations = (shares[first] - 0.5 * shares[0]) / _DECIDING_SPREAD
+    return columns, there[:, np.arange(len(columns)), first], 1.0 / (1.0 + np.exp(_LOGISTIC * deviations))

@@ -59,7 +59,8 @@ class Predictor:
         steps = switch_steps(setup)
         key = (lifted_wires(setup), steps)
         if key not in self._ends:
-            self._ends[key] = carry(self.settled(setup), steps)
+            path = tuple(self._after(key[0], steps[:count]) for count in range(len(steps) + 1))
+            self._ends[key] = carry(path, steps)
         self._ends.move_to_end(key)
         if len(self._ends) > _KEPT_REPLAYS:
             self._ends.popitem(last=False)

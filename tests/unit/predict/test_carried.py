@@ -21,7 +21,7 @@ HEATER, RUNNING = ("heater.1", "heater.2"), "pressing"
 
 def _carried(pull_in: float) -> Carried:
     made_of = network([COIL], [relay("pulled", "coil", pull_in=pull_in)])
-    return carry(replay(columns(Layout(made_of), [()]), ()), ())
+    return carry((replay(columns(Layout(made_of), [()]), ()),), ())
 
 
 def _near(*, pulls_in_at: str = "118 V") -> Predictor:
@@ -47,7 +47,7 @@ def test_the_weight_is_the_share_of_supplies_on_the_other_side(pull_in: float) -
 
 def test_a_supply_at_two_deviations_keeps_what_it_never_moves() -> None:
     plain = Network(60.0, (COIL, Branch("stray", "x", "N", 1e10, farad=1e-11)), (Pole("L", 120.0), Pole("N", 0.0)))
-    found = carry(replay(columns(Layout(plain), [(), ()]), ()), ())
+    found = carry((replay(columns(Layout(plain), [(), ()]), ()),), ())
     assert found.owner.tolist() == [0, 1]
 
 

@@ -28,7 +28,7 @@ from halfsplit.desk.pages.asked import (
 )
 from halfsplit.desk.pages.call import show_call
 from halfsplit.desk.records import store
-from halfsplit.desk.records.entries import CannotReach, EntryRecord, SetTo, Skipped, TakenBack
+from halfsplit.desk.records.entries import CannotReach, Changed, EntryRecord, SetTo, Skipped, TakenBack
 from halfsplit.desk.records.values import CallRecord, case_of
 from halfsplit.errors import InputError
 from halfsplit.techsheet import point_of
@@ -68,7 +68,9 @@ def add_reading(call: CallRecord, fields: QueryDict) -> EntryRecord:
 def add_seen(call: CallRecord, fields: QueryDict) -> EntryRecord:
     """A level tapped again stays; another level of the same function by the same person replaces the first."""
     seen = seen_in(call.machine, fields)
-    before = [entry for entry in store.entries(call.number) if entry.stands and _same_place(entry, seen)]
+    standing = [entry for entry in store.entries(call.number) if entry.stands]
+    changed = max((entry.number for entry in standing if isinstance(entry.what, Changed)), default=0)
+    before = [entry for entry in standing if entry.number > changed and _same_place(entry, seen)]
     same = next((entry for entry in before if entry.what == seen), None)
     return same or store.add_entry(call.number, seen, last_seen(fields), tuple(entry.number for entry in before))
 

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from datetime import datetime
 
 from halfsplit.call import in_words, title_of
-from halfsplit.desk.records.entries import CannotReach, EntryRecord, SetTo, Skipped, TakenBack, What
+from halfsplit.desk.records.entries import CannotReach, Changed, EntryRecord, SetTo, Skipped, TakenBack, What
 from halfsplit.techsheet import Machine
 from halfsplit.trade import LEVELS, MODES, Level, Mode, Observer, Reading, Seen
 from halfsplit.units import METER_MODES, show_reading
@@ -35,6 +35,8 @@ def entry_says(machine: Machine, what: What, others: Mapping[int, EntryRecord]) 
             return f"Skipped: {title_of(machine, what.action)} ({machine.setups[what.action.setup].says})"
         case CannotReach():
             return f"Cannot reach {what.point}"
+        case Changed():
+            return f"Changed: {machine.title_of(what.thing)}"
         case SetTo():
             return f"{what.setting.capitalize()}: {what.position}"
         case TakenBack():

@@ -30,6 +30,13 @@ class CannotReach:
 
 
 @dataclass(frozen=True, slots=True)
+class Changed:
+    """A thing changed or mended; what is entered later is seen on the machine without its faults."""
+
+    thing: str
+
+
+@dataclass(frozen=True, slots=True)
 class SetTo:
     """Something that holds for the whole call, as in cord, 3-wire. The last one that stands counts."""
 
@@ -44,7 +51,7 @@ class TakenBack:
     entry: int
 
 
-What = Seen | Reading | Skipped | CannotReach | SetTo | TakenBack
+What = Seen | Reading | Skipped | CannotReach | Changed | SetTo | TakenBack
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,6 +133,7 @@ _KIND_OF: dict[type, str] = {
     Reading: "reading",
     Skipped: "skipped",
     CannotReach: "cannot reach",
+    Changed: "changed",
     SetTo: "set to",
     TakenBack: "taken back",
 }
@@ -134,6 +142,7 @@ _WRITE: dict[str, Callable[[Any], dict[str, Any]]] = {
     "reading": _write_reading,
     "skipped": _write_skipped,
     "cannot reach": lambda what: {"point": what.point},
+    "changed": lambda what: {"thing": what.thing},
     "set to": lambda what: {"setting": what.setting, "position": what.position},
     "taken back": lambda what: {"entry": what.entry},
 }
@@ -142,6 +151,7 @@ _READ: dict[str, Callable[[Mapping[str, Any]], What]] = {
     "reading": _read_reading,
     "skipped": _read_skipped,
     "cannot reach": lambda row: CannotReach(row["point"]),
+    "changed": lambda row: Changed(row["thing"]),
     "set to": lambda row: SetTo(row["setting"], row["position"]),
     "taken back": lambda row: TakenBack(int(row["entry"])),
 }

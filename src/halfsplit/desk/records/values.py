@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 
 from halfsplit.call import Case
-from halfsplit.desk.records.entries import CannotReach, EntryRecord, SetTo, Skipped
+from halfsplit.desk.records.entries import CannotReach, Changed, EntryRecord, SetTo, Skipped
 from halfsplit.errors import HalfsplitError
 from halfsplit.techsheet import Machine, machine_from_text
 from halfsplit.trade import Reading, Seen
@@ -108,6 +108,8 @@ def case_of(found: Iterable[EntryRecord]) -> Case:
             case = case.skip(what.action)
         elif isinstance(what, CannotReach):
             case = case.cannot_reach(what.point)
+        elif isinstance(what, Changed) and what.thing not in case.changed:
+            case = case.change(what.thing)
         elif isinstance(what, SetTo):
             settings[what.setting] = what.position
-    return Case(tuple(settings.items()), case.setups, case.evidence, case.skipped, case.unreachable)
+    return replace(case, fixed=tuple(settings.items()))

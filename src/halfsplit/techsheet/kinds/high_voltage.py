@@ -29,6 +29,7 @@ _SHORT_TIMES, _HUM_TIMES, _HUM_S = 3.0, 1.6, 0.5
 SHORT_OHM, OPEN_OHM = 5.0, 1e9
 _STRESS_OHM = 60.0
 _FILAMENT_WINDING_OHM = 0.01
+_FED_VOLTS, _FED_S, _LEAKS_OHM = 300.0, 0.02, 1e7
 WHY = "it carries kilovolts that kill"
 CAUTION = (
     "DANGER: the high-voltage capacitor of a microwave oven kills with the plug out. Only if you are qualified for it: "
@@ -98,12 +99,17 @@ def _capacitor(part: PartValues, around: Surroundings) -> Stamp:
 
 
 def _diode(part: PartValues, around: Surroundings) -> Stamp:
-    """High-voltage end 1, chassis end 2. An ohmmeter's few volts open none of its many junctions: it reads OL."""
+    """High-voltage end 1, chassis end 2. An ohmmeter's few volts open none of its many junctions: it reads OL.
+
+    It is `fed` while there is high voltage across it, which there is not with one of its leads off.
+    """
     del around
     a, b = part.point("1"), part.point("2")
-    blocks, shorted, works = (part.branch(name) for name in ("blocks", "shorted", "works"))
+    blocks, shorted, works, fed = (part.branch(name) for name in ("blocks", "shorted", "works", "fed"))
+    high = Threshold(blocks, "volts", _FED_VOLTS)
     return Stamp(
-        (Branch(blocks, a, b, OPEN_OHM), Branch(shorted, a, b, SHORT_OHM, condition=NEVER)),
+        (Branch(blocks, a, b, _LEAKS_OHM, dc_ohm=OPEN_OHM), Branch(shorted, a, b, SHORT_OHM, condition=NEVER)),
+        drives=(Drive(fed, ((high,),), (high,), _FED_S),),
         variables={works: (YES, NO)},
         faults=(
             FaultForm("open", "is open: an ohmmeter cannot tell", 4.0, (Patch("pin", works, position=NO),)),

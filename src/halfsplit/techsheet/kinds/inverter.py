@@ -11,7 +11,8 @@ from __future__ import annotations
 import cmath
 import math
 
-from halfsplit.circuit import NEVER, NO, YES, Branch, Condition, Drive, Patch, Source, Threshold, when
+from halfsplit.circuit import ALWAYS, NEVER, NO, YES, Branch, Condition, Drive, Patch, Source, Threshold, when
+from halfsplit.errors import InputError, quoted
 from halfsplit.techsheet.kinds.attribute import Attribute, PartValues
 from halfsplit.techsheet.kinds.base import (
     Element,
@@ -23,6 +24,7 @@ from halfsplit.techsheet.kinds.base import (
     closed_patch,
     open_patch,
 )
+from halfsplit.techsheet.kinds.boardwords import read_input
 
 PHASES = ("U", "V", "W")
 WHY = "an inverter feeds it with pulses, and a meter shows a number that means nothing"
@@ -33,6 +35,7 @@ CAUTION = (
 _PHASE_VOLTS, _INSIDE_OHM = 100.0, 0.2
 _WAKES_SHARE, _WAKES_S = 0.7, 0.5
 _TIMES_WINDING = 10.0
+_LINK_OHM, _LINK_S = 10e3, 0.05
 _RUNS_SHARE, _RUNS_S = 0.6, 0.6
 _IDLE_SHARE, _BUS_OHM, _GROUND_FAULT_OHM = 0.02, 100.0, 0.5
 
@@ -43,12 +46,13 @@ def _inverter(part: PartValues, around: Surroundings) -> Stamp:
     line, neutral = part.point("L"), part.point("N")
     idle, load, drives = part.branch("idle"), part.branch("load"), part.branch("drives")
     enough = Threshold(idle, "amps", _WAKES_SHARE * _IDLE_SHARE * watts / volts)
-    told = around.read_state(part.name("drives"))
+    told, line_in = _told(part, around)
     branches = (
         # A rectifier with a charged capacitor is nothing an ohmmeter could read: OL.
         Branch(idle, line, neutral, volts**2 / (_IDLE_SHARE * watts), dc_ohm=1e9, tolerance=0.3),
         Branch(load, line, neutral, volts**2 / watts, dc_ohm=1e9, condition=when(drives, YES), tolerance=0.3),
         *_outputs(part, drives),
+        *line_in.branches,
     )
     return Stamp(
         branches,
@@ -56,7 +60,7 @@ def _inverter(part: PartValues, around: Surroundings) -> Stamp:
             Source(part.branch(phase), part.point(f"~{phase}"), part.point(f"~{phase}0"), _phasor(place))
             for place, phase in enumerate(PHASES)
         ),
-        drives=(Drive(drives, ((enough,),), (enough,), _WAKES_S, told, told),),
+        drives=(*line_in.drives, Drive(drives, ((enough,),), (enough,), _WAKES_S, told, told)),
         faults=(
             FaultForm("dead", "does not wake", 12.0, open_patch(idle, load)),
             FaultForm("deaf", "is awake and drives nothing", 5.0, (Patch("pin", drives, position=NO),)),
@@ -66,10 +70,31 @@ def _inverter(part: PartValues, around: Surroundings) -> Stamp:
             ),
         ),
         elements=(Element("box", line, neutral, idle),),
-        terminals=("L", "N", *PHASES),
+        terminals=tuple(dict.fromkeys(("L", "N", *PHASES, *line_in.terminals))),
         dead_only=dict.fromkeys(PHASES, WHY),
         caution=CAUTION,
     )
+
+
+def _told(part: PartValues, around: Surroundings) -> tuple[Condition, Stamp]:
+    """When it is told to drive, and what it senses on the line that a board tells it on, if it has one.
+
+    Raises:
+        InputError: Neither `drives` nor `link` is given.
+    """
+    states = around.read_state(part.name("drives")) if part.has("drives") else ALWAYS
+    if not part.has("link"):
+        if not part.has("drives"):
+            right = "Give `drives`, as in cycle spin, or the `link` that a board tells it on."
+            raise InputError(f"{quoted(part.part)} is never told to drive.", right)
+        return states, Stamp()
+    line, linked = read_input(part.name("link"), _LINK_OHM), part.branch("linked")
+    a, b = (part.point(end) for end in line.ends)
+    sense = Branch(part.branch("sense link"), a, b, line.ohm, tolerance=0.05)
+    limit = Threshold(sense.name, "volts", line.limit, above=line.above)
+    seen = Drive(linked, ((limit,),), (limit,), _LINK_S)
+    told = tuple((*way, (linked, frozenset({YES}))) for way in states)
+    return told, Stamp((sense,), drives=(seen,), terminals=line.ends)
 
 
 def _phasor(place: int) -> complex:
@@ -131,7 +156,10 @@ KINDS = (
         "Inverter with mains on L and N that drives a motor at U, V and W, where nothing is read on a live machine.",
         (
             Attribute("power", "power", "What it takes while its motor runs, at its voltage."),
-            Attribute("drives", "state", "When it is told to drive its motor, as in `cycle spin`."),
+            Attribute("drives", "state", "When it is told to drive its motor, as in `cycle spin`.", optional=True),
+            Attribute(
+                "link", "name", "Line that a board tells it on, as in 'RX-0V above 2.5 V'; isolated.", optional=True
+            ),
         ),
         _inverter,
     ),

@@ -30,7 +30,8 @@ def _magnetron(part: PartValues, around: Surroundings) -> Stamp:
     hot = part.number("filament volts") / part.number("filament current")
     filament, passes, shorted, glows = (part.branch(name) for name in ("filament", "passes", "shorted", "hot"))
     enough = Threshold(filament, "amps", _FILAMENT_SHARE * part.number("filament current"))
-    able: Condition = (((glows, frozenset({YES})), *_diode_works(part, around)),)
+    fed = f"{part.name('diode')}:fed"
+    able: Condition = (((glows, frozenset({YES})), (fed, frozenset({YES})), *_diode_works(part, around)),)
     cathode, case = part.point("F"), part.point("G")
     worn = (Patch("series", passes, volts**2 / watts),)
     return Stamp(
@@ -53,6 +54,7 @@ def _magnetron(part: PartValues, around: Surroundings) -> Stamp:
         terminals=("F", "FA", "G"),
         dead_only=dict.fromkeys(("F", "FA"), WHY),
         caution=CAUTION,
+        asks=(fed,),
     )
 
 

@@ -34,6 +34,9 @@ SYMPTOMS = {
     "capacitor.2-joint.J:open": "none, none, normal",
     "transformer.F2-magnetron.FA:open": "none, none, normal",
     "transformer.G-case.H:open": "none, none, normal",
+    # A diode with one lead off is an open diode.
+    "joint.J-diode.1:open": "none, none, normal",
+    "diode.2-case.H:open": "none, none, normal",
 }
 HIGH = ("transformer.S", "capacitor.1", "capacitor.2", "joint.J", "diode.1", "magnetron.F", "magnetron.FA")
 FILAMENT = ("transformer.F1", "transformer.F2")
@@ -45,8 +48,10 @@ def predictor(found: Machine) -> Predictor:
 
 
 def test_every_fault_shows_as_written_down() -> None:
+    parts = ("transformer", "capacitor", "diode", "magnetron")
     wires = ("capacitor.2-joint.J", "transformer.F2-magnetron.FA", "transformer.G-case.H")
-    assert symptoms(machine("highvoltage"), "transformer", "capacitor", "diode", "magnetron", *wires) == SYMPTOMS
+    leads = ("joint.J-diode.1", "diode.2-case.H")
+    assert symptoms(machine("highvoltage"), *parts, *wires, *leads) == SYMPTOMS
 
 
 def test_dead_ohms_are_those_of_the_windings_and_open_where_the_trade_reads_open() -> None:

@@ -57,10 +57,40 @@ def test_only_dead_checks_are_proposed_at_its_phases_and_live_ones_at_its_mains(
     assert "volts" in {action.mode for action in actions if set(action.points) == {"inverter.L", "inverter.N"}}
 
 
+LINKED = (
+    ("drives: cycle spin", "link: RX-0V above 2.5 V"),
+    (
+        "  motor: {kind",
+        "  board: {kind: board, supply: L-N, power: 4 W at 120 V, wakes at: 80 V,"
+        " outputs: {spin: source TX-0V 5 V when cycle spin}, zone: case}\n  motor: {kind",
+    ),
+    (
+        "  - red inverter.U",
+        "  - black plug.L board.L\n  - white board.N plug.N\n  - yellow board.TX inverter.RX\n"
+        "  - white board.0V inverter.0V\n  - red inverter.U",
+    ),
+)
+
+
+def test_one_that_a_board_tells_by_a_line_drives_only_while_the_line_and_its_return_are_good() -> None:
+    assert symptoms(machine("inverter", *LINKED), "board", "board.TX-inverter.RX", "board.0V-inverter.0V") == {
+        "sound": "normal, none",
+        "board:dead": "none, none",
+        "board:spin-open": "none, none",
+        "board.TX-inverter.RX:open": "none, none",
+        "board.0V-inverter.0V:open": "none, none",
+    }
+
+
 @pytest.mark.parametrize(
     ("change", "said"),
     [
         (("drives: cycle spin", "drives: cycle spinn"), "'cycle' has no position 'spinn'. Did you mean 'spin'?"),
+        (
+            ("300 W at 120 V, drives: cycle spin", "300 W at 120 V"),
+            "'inverter' is never told to drive. Give `drives`, as in cycle spin, or the `link` that a board tells it "
+            "on.",
+        ),
         (("winding: 12 Ω", "winding: 12 V"), "'12 V' is not in Ω. Write it as in 16 Ω."),
     ],
 )
