@@ -19,7 +19,7 @@ from halfsplit.circuit.columns import Columns, Layout, Mask
 Index = NDArray[np.intp]
 _WIDE = 4
 """A fault that touches more free points than this is solved the plain way."""
-_POINTS, _SPARSE_POINTS, _FAULTS_A_POINT = 6, 9, 4
+_POINTS, _SPARSE_POINTS, _FAULTS_A_POINT = 7, 9, 4
 """Points that a group of faults touches, about, and how many where there are fewer than so many faults to a point.
 Measured: small groups share more, large ones need fewer calls of numpy."""
 
@@ -68,7 +68,8 @@ def grouped(made: Columns, touches: Mask) -> tuple[tuple[Group, ...], Index]:
         )
     rest = [unit for unit in rest if not wide[unit[0]]]
     many = [first] if first else []
-    many += _neighbours(rest, free, size)
+    # Each fault of the earlier of two groups costs an elimination; so the small ones come first.
+    many += sorted(_neighbours(rest, free, size), key=len)
     return tuple(_group(layout, np.array(its), free, touches) for its in many), np.flatnonzero(wide)
 
 

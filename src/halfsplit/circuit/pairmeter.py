@@ -9,7 +9,6 @@ volts take i_k times the volts that what is held would feed there.
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -18,12 +17,12 @@ import numpy as np
 from halfsplit.circuit.columns import Real
 from halfsplit.circuit.cuts import Cut
 from halfsplit.circuit.meshes import Gone, eliminate, passed_on
-from halfsplit.circuit.neighbours import Index
-from halfsplit.circuit.putin import There, held_by, leaves, places_of, put_in, two_of, with_each
+from halfsplit.circuit.neighbours import Group, Index
+from halfsplit.circuit.putin import Places, held_by, leaves, places_of, put_in, two_of, with_each
 from halfsplit.circuit.singles import Suspects
 from halfsplit.circuit.starmesh import Complex, Numbers
 
-_AT_ONCE = 32
+_AT_ONCE = 64
 """Columns worked on together: more leave the processor's cache."""
 
 
@@ -74,54 +73,39 @@ def pair_sources(made: Suspects, ends: Index) -> Iterator[Sources]:
     for cut, mesh, dipoles in leaves(made, _Dipoles.of(made, ends)):
         if len(cut.groups) == 1:
             yield from _within(made, cut, mesh, dipoles)
-            continue
-        group, other = cut.groups
-        held = held_by(made, group)
-        gone = eliminate(with_each(made, cut, mesh, held), len(cut.points) - len(other.points), 1)
-        there = put_in(other, places[id(other)], gone.rest, held)
-        columns, many = gone.rest.shape[2:]
-        base, fault = np.divmod(np.arange(columns * many), many)
-        for start in range(0, columns * many, _AT_ONCE):
-            some = slice(start, start + _AT_ONCE)
-            arrived = dipoles.put(_columns(gone, some), base[some], held, fault[some])
-            for number in range(len(other.sets)):
-                mine = np.flatnonzero(other.set_of == number)
-                volts, ohms = _at_set(arrived, there, other.sets[number], number, mine, some)
-                yield Sources(
-                    np.repeat(base[some], len(mine)),
-                    np.repeat(group.suspects[fault[some]], len(mine)),
-                    np.tile(other.suspects[mine], len(base[some])),
-                    volts.reshape(-1, len(ends)),
-                    ohms.reshape(-1, len(ends)),
-                )
+        else:
+            yield from _between(made, cut, mesh, dipoles, places[id(cut.groups[1])])
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class _Arrived:
-    """What has been passed on to the points that are left.
+class _Passing:
+    """What becomes of amps at all points of a mesh when its first points are eliminated, any columns in front.
 
     Attributes:
-        amps: At each, shape (columns, K, R).
-        volts: Volts so far, shape (columns, R).
-        ohms: Impedance so far, shape (columns, R).
+        matrix: From amps at all points to: amps that reached each eliminated point; amps at those that stay; and in a
+            last row volts, from the poles put together; shape (…, f + 1, f).
+        inverse: One over what leaves each eliminated point, shape (…, gone).
     """
 
-    amps: Numbers
-    volts: Numbers
-    ohms: Numbers
+    matrix: Numbers
+    inverse: Numbers
 
-    def passed(self, gone: Gone) -> _Arrived:
-        """Passed on through points, the first ones of `amps`, in as many columns (poles put together)."""
-        count, kept = len(gone.shares), gone.rest.shape[0]
-        if not count:
-            return self
-        comes = np.ascontiguousarray(passed_on(gone).transpose(2, 0, 1))
-        here = comes @ self.amps[:, :count]
-        on = np.ascontiguousarray(gone.shares[:, count:].transpose(2, 1, 0))
-        amps = on[:, :kept] @ here + self.amps[:, count:]
-        volts = self.volts + (on[:, kept + 1 :] @ here)[:, 0]
-        ohms = self.ohms + (gone.inverse.T[:, None] @ np.square(here))[:, 0]
-        return _Arrived(amps, volts, ohms)
+    @classmethod
+    def by(cls, gone: Gone) -> _Passing:
+        """The passing of an elimination with poles put together."""
+        count, kept = len(gone.shares), len(gone.rest)
+        comes = np.moveaxis(passed_on(gone), (0, 1), (-2, -1))
+        on = np.moveaxis(gone.shares[:, count:], (0, 1), (-1, -2))
+        matrix = np.zeros((*comes.shape[:-2], count + kept + 1, count + kept), dtype=comes.dtype)
+        matrix[..., :count, :count] = comes
+        matrix[..., count:, :count] = np.delete(on, kept, axis=-2) @ comes
+        stay = np.arange(count, count + kept)
+        matrix[..., stay, stay] = 1.0
+        return cls(matrix, np.moveaxis(gone.inverse, 0, -1))
+
+    def ohms(self, reached: Numbers) -> Numbers:
+        """What the eliminated points add to the impedance, for amps of shape (…, gone, R) that reached them."""
+        return np.asarray((self.inverse[..., None, :] @ np.square(reached))[..., 0, :])
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -149,42 +133,72 @@ class _Dipoles:
         on = np.ascontiguousarray(gone.shares[:, cut.gone :].transpose(2, 1, 0))
         return _Dipoles(left + on @ here, self.ohms + (gone.inverse.T[:, None] @ np.square(here))[:, 0])
 
-    def put(self, gone: Gone, base: Index, held: Complex, fault: Index) -> _Arrived:
-        """In columns of faults, passed on through points of the first group."""
-        free = len(gone.shares) + len(gone.rest)
-        volts = held.T[np.minimum(fault, held.shape[1] - 1)][:, None] @ self.amps[base, free:]
-        return _Arrived(self.amps[base, :free], volts[:, 0], self.ohms[base]).passed(gone)
+    def volts(self, base: int, free: int, held: Complex) -> Numbers:
+        """What the poles make of amps that have come to them, shape (n or 1, R)."""
+        return np.asarray(held.T @ self.amps[base, free:])
 
 
-def _columns(gone: Gone, some: slice) -> Gone:
-    """Some of the columns (C, n), laid in one row."""
-    return Gone(_laid(gone.shares, 2)[..., some], _laid(gone.inverse, 1)[..., some], _laid(gone.rest, 2)[..., some])
+def _between(made: Suspects, cut: Cut, mesh: Numbers, dipoles: _Dipoles, places: Places) -> Iterator[Sources]:
+    """Every fault of one group with every fault of another."""
+    group, other = cut.groups
+    held, free, many = held_by(made, group), len(cut.points), len(group.suspects)
+    gone = eliminate(with_each(made, cut, mesh, held), free - len(other.points), 1)
+    there = put_in(other, places, gone.rest, held)
+    first, outer = _Passing.by(gone), _Passing.by(there.outer)
+    sets = np.empty_like(outer.matrix)
+    for number, order in enumerate(other.sets):
+        sets[number][..., order] = outer.matrix[number]  # by the group's own order of points
+    count = len(gone.shares)
+    step = max(1, _AT_ONCE // len(other.suspects))
+    for base in range(mesh.shape[2]):
+        held_volts = np.broadcast_to(dipoles.volts(base, free, held), (many, dipoles.amps.shape[2]))
+        for start in range(0, many, step):
+            some = slice(start, start + step)
+            amps = first.matrix[base, some] @ dipoles.amps[base, :free]
+            ohms = dipoles.ohms[base] + _Passing(amps, first.inverse[base, some]).ohms(amps[:, :count])
+            volts = held_volts[some] + amps[:, free]
+            left = _Passing(sets[:, base, some], outer.inverse[:, base, some])
+            found = _at_sets(left, amps[:, count:free], other)
+            yield _at_faults(other, there.inner, found, (volts, ohms), (group.suspects[some], base, some))
 
 
-def _laid(array: Numbers, kept: int) -> Numbers:
-    """All axes but the first `kept` laid in one."""
-    return array.reshape(*array.shape[:kept], math.prod(array.shape[kept:]))
+def _at_sets(left: _Passing, amps: Numbers, group: Group) -> tuple[Numbers, Numbers, Numbers]:
+    """At each set of points, (sets, n, …): amps at its own points (c, R); volts and ohms on the way there (R)."""
+    count = len(group.points) - group.touched
+    reached = left.matrix @ amps
+    return reached[:, :, count:-1], reached[:, :, -1], left.ohms(reached[:, :, :count])
 
 
-def _at_set(
-    arrived: _Arrived, there: There, order: Index, number: int, mine: Index, some: slice
-) -> tuple[Numbers, Numbers]:
-    """Volts and ohms under each fault of one set of points, shape (columns, faults, R) both."""
-    outer, inner = there.outer, there.inner
-    at = _columns(Gone(outer.shares[:, :, number], outer.inverse[:, number], outer.rest[:, :, number]), some)
-    left = _Arrived(arrived.amps[:, order], arrived.volts, arrived.ohms).passed(at)
-    shares = _laid(inner.shares[:, :, mine], 3)[..., some]
-    inverse = _laid(inner.inverse[:, mine], 2)[..., some]
-    touched = len(inverse)
-    amps = [left.amps[:, None, k] for k in range(touched)]
-    volts, ohms = left.volts[:, None], left.ohms[:, None]
-    for k in range(touched):
-        here = amps[k]
-        ohms = ohms + np.square(here) * inverse[k].T[:, :, None]
-        volts = volts + here * shares[k, touched + 1].T[:, :, None]
+def _at_faults(
+    group: Group,
+    inner: Gone,
+    found: tuple[Numbers, Numbers, Numbers],
+    before: tuple[Numbers, Numbers],
+    which: tuple[Index, int, slice],
+) -> Sources:
+    """Each fault put in at its own set of points."""
+    at_set, set_volts, set_ohms = found
+    first, base, some = which
+    set_of, touched = group.set_of, group.touched
+    volts = (before[0] + set_volts)[set_of]
+    ohms = (before[1] + set_ohms)[set_of]
+    amps = [at_set[:, :, k][set_of] for k in range(touched)]
+    room = np.empty_like(volts)
+    for k, here in enumerate(amps):
+        share = inner.shares[k, :, :, base, some, None]
+        volts += np.multiply(here, share[touched + 1], out=room)
         for other in range(k + 1, touched):
-            amps[other] = amps[other] + here * shares[k, other].T[:, :, None]
-    return volts, ohms
+            amps[other] += np.multiply(here, share[other], out=room)
+        np.multiply(here, here, out=here)
+        ohms += np.multiply(here, inner.inverse[k, :, base, some, None], out=here)
+    faults, many, rows = volts.shape
+    return Sources(
+        np.full(faults * many, base),
+        np.tile(first, faults),
+        np.repeat(group.suspects, many),
+        volts.reshape(faults * many, rows),
+        ohms.reshape(faults * many, rows),
+    )
 
 
 def _within(made: Suspects, cut: Cut, mesh: Numbers, dipoles: _Dipoles) -> Iterator[Sources]:
@@ -193,9 +207,13 @@ def _within(made: Suspects, cut: Cut, mesh: Numbers, dipoles: _Dipoles) -> Itera
     one, other = np.triu_indices(len(group.suspects))
     first, second = group.suspects[one], group.suspects[other]
     put, held = two_of(made, cut, mesh, first, second)
-    gone = eliminate(put, len(mesh), 1)
-    pair, base = np.divmod(np.arange(len(first) * columns), columns)
-    for start in range(0, len(pair), _AT_ONCE):
-        some = slice(start, start + _AT_ONCE)
-        found = dipoles.put(_columns(gone, some), base[some], held, pair[some])
-        yield Sources(base[some], first[pair[some]], second[pair[some]], found.volts, found.ohms)
+    through = _Passing.by(eliminate(put, len(mesh), 1))
+    free = len(mesh)
+    for base in range(columns):
+        held_volts = dipoles.volts(base, free, held)
+        for start in range(0, len(first), _AT_ONCE):
+            some = slice(start, start + _AT_ONCE)
+            amps = through.matrix[some, base] @ dipoles.amps[base, :free]
+            ohms = dipoles.ohms[base] + _Passing(amps, through.inverse[some, base]).ohms(amps[:, :free])
+            at = np.full(len(amps), base)
+            yield Sources(at, first[some], second[some], held_volts[some] + amps[:, free], ohms)

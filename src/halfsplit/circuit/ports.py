@@ -20,10 +20,12 @@ keep what they hang at; a nodal matrix of the same bodies would lose it.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
 
+from halfsplit.circuit.explain import floating_source, island, no_resistance
 from halfsplit.circuit.network import Network
 from halfsplit.circuit.plan import Index, Plan
 from halfsplit.circuit.starmesh import Numbers, Reduced
@@ -79,10 +81,10 @@ def make_basis(network: Network, plan: Plan, *, direct: bool) -> Basis:
 
 
 def check_pairs(network: Network) -> None:
-    """Refuse sources and windings that share a point, or sit on a pole.
+    """Refuse sources and windings that share a point or sit on a pole, and branches without any resistance.
 
     Raises:
-        CircuitError: Two of them fight over a point.
+        CircuitError: Two of them fight over a point or through branches without resistance.
     """
     owner = {pole.point: f"the pole at {pole.point}" for pole in network.poles}
     held = [(source.name, source.high, source.low) for source in network.sources]
@@ -95,6 +97,9 @@ def check_pairs(network: Network) -> None:
                     "Put a branch with some resistance between them.",
                 )
             owner[point] = name
+    bare = [branch for branch in network.branches if branch.ohm == 0 and branch.henry == 0]
+    if bare:
+        raise no_resistance(network, bare)
 
 
 @dataclass(frozen=True, slots=True)
@@ -169,10 +174,7 @@ def _eliminated(basis: Basis, reduced: Reduced, known: Numbers) -> _Bodies:
         out, apart = weight[number, :number], offset[number, :number].copy()
         total = out.sum(axis=0)
         if not total.all():
-            raise CircuitError(
-                f"{basis.names[number - 1]} floats: nothing joins it to the rest of the network.",
-                "Give it a wire, or stray capacitance.",
-            )
+            raise _floats(basis, reduced, number, int(np.flatnonzero(total == 0)[0]))
         share = out / total
         j, i = np.tril_indices(number, -1)
         more = out[j] * share[i]
@@ -181,6 +183,24 @@ def _eliminated(basis: Basis, reduced: Reduced, known: Numbers) -> _Bodies:
         offsets.insert(0, apart)
         totals.insert(0, total)
     return _Bodies(tuple(shares), tuple(offsets), tuple(totals), rest)
+
+
+def _floats(basis: Basis, reduced: Reduced, number: int, column: int) -> CircuitError:
+    """Why it failed: all points that hang together with this body, other bodies among them."""
+    steps = zip(reduced.plan.steps, reduced.weights, strict=True)
+    joins = [
+        (step.point, int(other))
+        for step, share in steps
+        for other, part in zip(step.neighbours, share[:, column], strict=True)
+        if part != 0
+    ]
+    kept = zip(reduced.plan.kept_ends, reduced.kept[:, column], strict=True)
+    joins += [(int(a), int(b)) for (a, b), siemens in kept if siemens != 0]
+    for body in range(len(basis.names) + 1):  # what one body holds moves together
+        held = [int(point) for point in np.flatnonzero(basis.body == body)]
+        joins += list(pairwise(held))
+    start = [int(point) for point in np.flatnonzero(basis.body == number)]
+    return floating_source(basis.names[number - 1], [reduced.points[point] for point in island(joins, start)])
 
 
 def _bundled(basis: Basis, reduced: Reduced, known: Numbers) -> tuple[Numbers, Numbers, Numbers]:

@@ -93,13 +93,29 @@ def suspects(singles: Columns, states: Positions, *, direct: bool = False, like:
             "Pairs of faults are shared out only where nothing floats on a source and all conducts both ways.",
             "Solve such a network column by column.",
         )
-    changed = admittances(singles, states, direct)
     sound = admittances(columns(layout, [()]), states, direct)[:, 0]
+    touches = _touches(singles) if like is None else like.touches
+    changed = _changed(singles, states, sound, touches, direct)
     if like is not None:
         return replace(like, states=states, base=sound, changed=changed, direct=direct)
-    touches = _touches(singles)
     groups, wide = grouped(singles, touches)
     return Suspects(singles, states, sound, changed, touches, groups, make_cuts(layout, groups), wide, direct)
+
+
+def _changed(made: Columns, states: Positions, sound: Numbers, touches: Mask, direct: bool) -> Numbers:
+    """As `admittances`, worked out only where a fault touches a branch."""
+    layout = made.layout
+    changed = np.repeat(sound[:, None], made.count, axis=1)
+    branch, fault = np.nonzero(touches)
+    conducts = layout.conducts(states)[branch]
+    for one in np.flatnonzero((made.pinned != UNPINNED).any(axis=0)):
+        pins = made.pinned[:, [one]]
+        mine = fault == one
+        conducts[mine] = layout.conducts(np.where(pins == UNPINNED, states, pins))[branch[mine]]
+    conducts = (conducts | made.forced_closed[branch, fault, None]) & ~made.forced_open[branch, fault, None]
+    siemens: Real | Complex = (layout.conductance if direct else layout.admittance)(made.branch_scale, made.added_ohm)
+    changed[branch, fault] = np.where(conducts, siemens[branch, fault, None], 0.0)
+    return changed
 
 
 def _touches(made: Columns) -> Mask:

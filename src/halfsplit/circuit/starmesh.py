@@ -16,6 +16,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from halfsplit.circuit.explain import floating_points, island
 from halfsplit.circuit.plan import Plan
 from halfsplit.errors import CircuitError
 
@@ -64,12 +65,21 @@ def reduce(plan: Plan, points: tuple[str, ...], admittance: Numbers) -> Reduced:
                 mesh = out.take(step.first, axis=0) * share.take(step.second, axis=0)
                 edge[step.fill] = edge.take(step.fill, axis=0) + mesh
     if not totals.all():
-        floating = plan.steps[int(np.flatnonzero((totals == 0).any(axis=1))[0])].point
-        raise CircuitError(
-            f"The point {points[floating]} floats: nothing joins it to the rest of the network.",
-            "Give it a wire, or stray capacitance.",
-        )
+        raise _floats(plan, points, admittance, totals)
     return Reduced(plan, points, tuple(weights), totals, edge[plan.kept_edges])
+
+
+def _floats(plan: Plan, points: tuple[str, ...], admittance: Numbers, totals: Numbers) -> CircuitError:
+    """Why it failed, of the first column that did: all points that hang together with the first that floats."""
+    step, column = (int(number) for number in np.argwhere(totals == 0)[0])
+    edge = _edges(plan, admittance[:, [column]])[:, 0]  # as it was: what floats has spoilt the sums since
+    joins = [
+        (here.point, int(other))
+        for here in plan.steps
+        for other, number in zip(here.neighbours, here.edges, strict=True)
+        if edge[number] != 0
+    ]
+    return floating_points([points[number] for number in island(joins, [plan.steps[step].point])])
 
 
 def _edges(plan: Plan, admittance: Numbers) -> Numbers:

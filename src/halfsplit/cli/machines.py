@@ -2,21 +2,21 @@
 
 from __future__ import annotations
 
-from math import isinf
-from typing import TYPE_CHECKING, Annotated, Any, Literal
+from typing import Annotated, Literal
 
 import typer
 
-from halfsplit.cli.output import MISTAKE, AsJson, SheetName, problem_json, show, show_json
-from halfsplit.trade import Mode
-
-if TYPE_CHECKING:
-    from halfsplit.call import MeterReading
-
-SetupText = Annotated[
-    str, typer.Option("--setup", help="A setup by name, or steps with commas: 'plug in, timer timed dry'.")
-]
-FaultNames = Annotated[list[str], typer.Option("--fault", help="A fault by id, as in heater:open; may be repeated.")]
+from halfsplit.cli.meter import meter
+from halfsplit.cli.output import (
+    MISTAKE,
+    AsJson,
+    FaultNames,
+    SetupText,
+    SheetName,
+    problem_json,
+    show,
+    show_json,
+)
 
 
 def add_to(app: typer.Typer) -> None:
@@ -71,107 +71,6 @@ def proofread(sheet: SheetName, as_json: AsJson = False) -> None:
         show("\n".join(str(problem) for problem in problems))
     if machine is None:
         raise typer.Exit(MISTAKE)
-
-
-def meter(
-    sheet: SheetName,
-    setup: SetupText,
-    mode: Annotated[Mode, typer.Option("--mode", help="Meter mode.")],
-    points: Annotated[
-        tuple[str, str],
-        typer.Option(
-            "--points", metavar="A B", help="The two points, as in heater.1; none for watts.", show_default=False
-        ),
-    ] = ("", ""),
-    fault: FaultNames = [],  # noqa: B006 - typer copies it
-    as_json: AsJson = False,
-) -> None:
-    """Show what a meter would read between two points, in a sound machine or under faults."""
-    from halfsplit.call import meter_reading
-    from halfsplit.techsheet import load_machine
-    from halfsplit.units import show_reading
-
-    found = meter_reading(load_machine(sheet), setup, points, mode, tuple(fault))
-    if as_json:
-        show_json(
-            {
-                "sheet": sheet,
-                "setup": {
-                    "name": found.setup.name,
-                    "says": found.setup.says,
-                    "steps": [list(s) for s in found.setup.steps],
-                },
-                "points": list(found.points),
-                "mode": mode,
-                "faults": list(found.faults),
-                "value": None if found.open else found.value,
-                "open": found.open,
-                "spread": found.spread,
-                "shows": show_reading(found.value, mode),
-                "ghost": found.ghost,
-                "chatters": list(found.chatters),
-                **_ways_json(found),
-                "others": _others_json(found),
-                "turned": None if isinf(found.turned) else found.turned,
-            }
-        )
-        return
-    show(_meter_line(found))
-    if show_reading(found.turned, mode) != show_reading(found.value, mode):
-        show(f"With the probes the other way round: {show_reading(found.turned, mode)}.")
-    for line in _other_lines(found):
-        show(line)
-    if found.ghost:
-        show("This is a ghost voltage: a low-impedance meter shows next to nothing.")
-    for sentence in found.ways_say:
-        show(sentence)
-    if found.chatters:
-        show(f"It does not settle: {', '.join(found.chatters)} keeps switching.")
-
-
-def _meter_line(found: MeterReading) -> str:
-    from halfsplit.units import METER_MODES, show_reading
-
-    meter = METER_MODES[found.mode]
-    where = "At the plug" if meter.where == "plug" else " to ".join(found.points)
-    spread = f" (give or take {show_reading(found.spread, found.mode)})"
-    if meter.is_tone:
-        spread = f" ({100 * found.value:.0f} % likely to beep)"
-    shown = show_reading(found.value, found.mode)
-    return f"{where}, {found.setup.says}, {meter.dial}: {shown}{'' if found.open else spread}"
-
-
-def _other_lines(found: MeterReading) -> list[str]:
-    from halfsplit.units import show_reading, show_share
-
-    return [
-        f"It is near a threshold: with {', '.join(other.moved)} the other way "
-        f"(in {show_share(other.share)} of machines) it is {show_reading(other.value, found.mode)}."
-        for other in found.others
-    ]
-
-
-def _others_json(found: MeterReading) -> list[dict[str, Any]]:
-    return [
-        {
-            "share": other.share,
-            "moved": list(other.moved),
-            "value": None if isinf(other.value) else other.value,
-            "spread": other.spread,
-        }
-        for other in found.others
-    ]
-
-
-def _ways_json(found: MeterReading) -> dict[str, Any]:
-    """Ways of the measuring current and leads worth lifting, as JSON; an open reading is null."""
-    ways = [
-        {"through": list(way.through), "share": way.share, "ohm": way.ohm, "between": way.between} for way in found.ways
-    ]
-    return {
-        "ways": ways,
-        "lifts": [{"wire": lift.wire, "ohm": None if isinf(lift.ohm) else lift.ohm} for lift in found.lifts],
-    }
 
 
 def netlist(sheet: SheetName, setup: SetupText, fault: FaultNames = [], as_json: AsJson = False) -> None:  # noqa: B006

@@ -12,6 +12,10 @@ from halfsplit.errors import HalfsplitError, Problem, SheetError
 
 AsJson = Annotated[bool, typer.Option("--json", help="Print JSON instead of text.")]
 SheetName = Annotated[str, typer.Argument(metavar="SHEET", help="A built-in sheet by name, or a sheet file.")]
+SetupText = Annotated[
+    str, typer.Option("--setup", help="A setup by name, or steps with commas: 'plug in, timer timed dry'.")
+]
+FaultNames = Annotated[list[str], typer.Option("--fault", help="A fault by id, as in heater:open; may be repeated.")]
 MISTAKE = 2
 
 

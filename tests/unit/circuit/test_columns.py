@@ -80,8 +80,8 @@ def test_a_point_with_no_path_is_named() -> None:
     )
     with pytest.raises(CircuitError) as caught:
         settle(lonely)
-    assert caught.value.what == "The point there floats: nothing joins it to the rest of the network."
-    assert caught.value.right == "Give it a wire, or stray capacitance."
+    assert caught.value.what == "The points here and there hang together and nothing joins them to the rest."
+    assert caught.value.right == "Give one of them a wire, or stray capacitance."
 
 
 def test_a_point_that_loses_its_only_path_in_one_column_is_named() -> None:
