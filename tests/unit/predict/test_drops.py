@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from halfsplit.circuit import Patch, columns, read_ohms, read_volts, replay
-from halfsplit.predict import DROP_AMPS, Predictor, candidates, expected
+from halfsplit.predict import DROP_AMPS, Predictor, candidates, expected, outcomes
 from halfsplit.techsheet import load_machine
 from halfsplit.trade import NOTHING_WRONG, Measure, Suspect
 from halfsplit.units import METER_MODES
@@ -66,3 +66,10 @@ def test_a_sound_wire_drops_next_to_nothing() -> None:
     drop = expected(PREDICTOR, (WIRE,), "volts", DRYER.setups["running"]).mean[0, 0]
     assert np.isfinite(drop)
     assert drop < 0.3
+
+
+def test_the_drop_tells_a_bad_joint_from_a_sound_wire_and_dead_ohms_do_not() -> None:
+    predictor = Predictor(DRYER, (NOTHING_WRONG, Suspect(("heater.2-motor.1:joint-0.2",))))
+    drop, ohms = outcomes((predictor,), (Measure(WIRE, "volts", "running"), Measure(WIRE, "ohms", "dead")))
+    assert drop.chances[:, 0].argmax() != drop.chances[:, 1].argmax()
+    assert ohms.chances[:, 0].argmax() == ohms.chances[:, 1].argmax()
