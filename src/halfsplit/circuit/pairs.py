@@ -19,7 +19,7 @@ from halfsplit.circuit.meshes import Gone, eliminate, share_of_rest
 from halfsplit.circuit.neighbours import Group, Index
 from halfsplit.circuit.putin import Places, There, held_by, leaves, places_of, put_in, two_of, with_each
 from halfsplit.circuit.singles import Suspects, admittances, together
-from halfsplit.circuit.starmesh import Complex, Numbers, point_volts, reduce
+from halfsplit.circuit.starmesh import Numbers, point_volts, reduce
 
 _PLAIN_COLUMNS = 1024
 
@@ -123,30 +123,34 @@ def _between(run: _Run, cut: Cut, mesh: Numbers, weights: Numbers) -> Block:
     columns, many, rows = made.base.shape[1], len(group.suspects), weights.shape[2]
     held = held_by(made, group)
     eliminated = eliminate(with_each(made, cut, mesh, held), len(cut.points) - len(other.points), 1)
-    mixed = _by_points_there(run, eliminated, weights, held)
     places = run.places[id(other)]
     there = _volts_there(other, places, put_in(other, places, eliminated.rest, held))
     shape = (columns, many, len(other.suspects), rows)
-    volts = np.matmul(there, mixed, out=run.room("volts", shape)) if run.reuse else there @ mixed
-    base = np.repeat(np.arange(columns), many * len(other.suspects))
+    volts = run.room("volts", shape) if run.reuse else np.empty(shape, dtype=there.dtype)
+    passed = _by_points_there(eliminated)
+    gone, kept = passed.shape[3], there.shape[3] - 1
+    mixed = run.room("mixed", (many * (kept + 1), rows))
+    by_place = mixed.reshape(many, kept + 1, rows)
+    for base in range(columns):  # one after the other, so that what is between stays in the processor's cache
+        own = weights[base]
+        np.matmul(passed[base].reshape(len(mixed), gone), own[:gone], out=mixed)
+        np.add(by_place[:, :kept], own[gone : gone + kept], out=by_place[:, :kept])
+        np.add(by_place[:, kept], held.T @ own[gone + kept :], out=by_place[:, kept])
+        np.matmul(there[base], by_place, out=volts[base])
+    at = np.repeat(np.arange(columns), many * len(other.suspects))
     first = np.tile(np.repeat(group.suspects, len(other.suspects)), columns)
     second = np.tile(other.suspects, columns * many)
-    return Block(base, first, second, volts.reshape(len(base), rows))
+    return Block(at, first, second, volts.reshape(len(at), rows))
 
 
-def _by_points_there(run: _Run, eliminated: Gone, weights: Numbers, held: Complex) -> Numbers:
-    """The rows by what is left after `eliminated`, and by the poles as they stand, shape (C, n, K + 1, R)."""
+def _by_points_there(eliminated: Gone) -> Numbers:
+    """What went, by what is left and by the poles as they stand, shape (C, n, K + 1, gone)."""
     gone, (kept, _, columns, many) = len(eliminated.shares), eliminated.rest.shape
     means = share_of_rest(eliminated)
-    passed = np.empty((columns, many, kept + 1, gone), dtype=weights.dtype)
+    passed = np.empty((columns, many, kept + 1, gone), dtype=means.dtype)
     passed[:, :, :kept] = means[:, :kept].transpose(2, 3, 1, 0)
     passed[:, :, kept] = means[:, kept + 1].transpose(1, 2, 0)
-    mixed = run.room("mixed", (columns, many * (kept + 1), weights.shape[2]))
-    np.matmul(passed.reshape(columns, many * (kept + 1), gone), weights[:, :gone], out=mixed)
-    mixed = mixed.reshape(columns, many, kept + 1, weights.shape[2])
-    np.add(mixed[:, :, :kept], weights[:, None, gone : gone + kept], out=mixed[:, :, :kept])
-    np.add(mixed[:, :, kept], held.T @ weights[:, gone + kept :], out=mixed[:, :, kept])
-    return mixed
+    return passed
 
 
 def _volts_there(group: Group, places: Places, there: There) -> Numbers:
