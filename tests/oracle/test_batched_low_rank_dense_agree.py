@@ -12,7 +12,7 @@ import numpy as np
 import pytest
 
 from bench.networks import Bench, base_states, invented
-from halfsplit.circuit import Layout, Patch, columns, pair_volts, solve, suspects
+from halfsplit.circuit import Branch, Layout, Network, Patch, Pole, columns, pair_volts, solve, suspects
 from tests.oracle.dense import dense_volts, exact_volts
 from tests.oracle.plain import conductors, pole_volts
 
@@ -88,3 +88,24 @@ def test_all_three_agree_where_strays_are_femtofarads_and_wires_micro_ohms(seed:
         dense = np.array([complex(float(exact[point][0]), float(exact[point][1])) for point in layout.points])
         assert np.abs(batched - dense).max() < AGREE
         assert np.abs(low_rank[base, one, other] - dense).max() < AGREE
+
+
+@pytest.mark.parametrize("quality", [10.0, 1e3, 1e5])
+def test_near_resonance_pairs_lose_no_more_digits_than_its_quality_explains(quality: float) -> None:
+    omega = 2 * np.pi * 60.0
+    branches = (
+        Branch("feed", "hot", "in", 0.1 * omega / quality),
+        Branch("wire", "in", "coil", 0.01),
+        Branch("coil", "coil", "capacitor", omega / quality, 1.0),
+        Branch("capacitor", "capacitor", "earth", 1e9, farad=1 / omega**2),
+        Branch("side", "in", "earth", 1e4),
+    )
+    faults = ((Patch("series", "wire", 0.5),), (Patch("open", "side"),), (Patch("series", "coil", 3.0),), ())
+    machine = Bench(Network(60.0, branches, (Pole("hot", 120.0), Pole("earth", 0.0))), faults, ((),))
+    layout = Layout(machine.network)
+    for (_, one, other), volts in _low_rank(machine, layout).items():
+        patches = _patches(machine, one, other)
+        alive = conductors(machine.network, patches, {})
+        exact = exact_volts(layout.points, alive, pole_volts(machine.network, patches), 60.0)
+        dense = np.array([complex(float(exact[point][0]), float(exact[point][1])) for point in layout.points])
+        assert np.abs(volts - dense).max() < 1e-13 * quality**2

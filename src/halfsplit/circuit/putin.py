@@ -90,11 +90,11 @@ def with_each(made: Suspects, cut: Cut, mesh: Numbers, held: Complex) -> Numbers
     """The mesh with each fault of the first group in it, the poles put together, shape (f, f + 2, C, n)."""
     group, free = cut.groups[0], len(mesh)
     where = cut.first
-    changed = made.changed[:, group.suspects].swapaxes(1, 2)
+    changed = made.changed[where.branches[:, None], group.suspects].swapaxes(1, 2)
     put = at_poles(mesh[..., None], free, held[:, None])
     laid: Numbers = np.array(np.broadcast_to(put, (*put.shape[:3], len(group.suspects))))
-    own = np.zeros((free, len(held), *changed.shape[1:]), dtype=mesh.dtype)
-    values = np.add.reduceat(changed[where.branches], where.starts, axis=0) if len(where.rows) else changed[:0]
+    own = np.zeros((free, len(held), mesh.shape[2], len(group.suspects)), dtype=mesh.dtype)
+    values = np.add.reduceat(changed, where.starts, axis=0) if len(where.rows) else changed[:0]
     inside = where.columns < free
     edges = (where.rows[inside], where.columns[inside])
     laid[edges] = laid[edges] + values[inside]
@@ -152,13 +152,15 @@ def places_of(made: Suspects, group: Group) -> Places:
         lay(made.layout, left, group.points[order]).add(standing[:, :, number], made.base)
         part = np.zeros((touched, touched + poles, len(suspects), columns), dtype=made.base.dtype)
         inner = group.points[order[size - touched :]]
-        lay(made.layout, np.flatnonzero(moves), inner).add(part, made.changed[:, suspects])
+        laying = lay(made.layout, np.flatnonzero(moves), inner)
+        own = replace(laying, branches=np.arange(len(laying.branches)))
+        own.add(part, made.changed[laying.branches[:, None], suspects])
         changed[:, :, mine] = part
-    own = made.layout.pole_volts[:, None]
-    volts = own[:, None, None]
+    still = made.layout.pole_volts[:, None]
+    volts = still[:, None, None]
     put = (at_poles(standing[..., None], size, volts), at_poles(changed[..., None], touched, volts))
     columns_of = np.concatenate([group.sets, np.tile([size, size + 1], (len(group.sets), 1))], axis=1).T
-    return Places(standing, changed, own, put, columns_of, np.argsort(group.sets, axis=1)[group.set_of].T)
+    return Places(standing, changed, still, put, columns_of, np.argsort(group.sets, axis=1)[group.set_of].T)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
