@@ -12,12 +12,14 @@ DRYER = load_machine("dryer")
 # By hand from the wiring: what the heater's 240 V comes through, and the drum and lamp do not.
 HEATER_ALONE = {
     *("heater", "thermal cut-off", "high limit", "cycling thermostat", "selector", "timer", "motor"),
-    *("house", "breaker", "plug"),  # their L2 side: a pole, a leg, a blade
+    *("house", "plug"),  # their L2 side: a leg with all its fixed wiring, a blade
     *("TB.L1-timer.H1", "timer.H2-selector.S", "selector.H-cycling thermostat.1"),
     *("cycling thermostat.2-thermal cut-off.1", "thermal cut-off.2-high limit.1", "high limit.2-heater.1"),
     *("heater.2-motor.1", "motor.2-TB.L2"),
-    *("house.L2-breaker.2", "breaker.4-outlet.L2", "plug.L2-TB.L2"),
+    "plug.L2-TB.L2",
 }
+# A joint of 2 Ω in the cord: the motor may start on it or not, so the drum may turn and it may not heat.
+MAY_START = {"plug.L1-TB.L1", "plug.N-TB.N"}
 
 
 def _seen(**shown: Level) -> Case:
@@ -37,7 +39,8 @@ def _things(advice: Advice) -> dict[str, float]:
 def test_lamp_and_drum_but_no_heat_leaves_the_heater_circuit_and_the_l2_side() -> None:
     advice = advise(DRYER, _seen(drum_lamp="normal", drum_turns="normal", heat="none"), most=10_000)
     held = _things(advice)
-    assert set(held) == HEATER_ALONE
+    assert set(held) == HEATER_ALONE | MAY_START
+    assert sum(held[thing] for thing in MAY_START) < 0.001
     assert sum(held.values()) > 0.85
 
 
@@ -66,7 +69,7 @@ def test_drum_and_heat_dead_together_with_the_lamp_on_point_at_what_they_share()
     advice = advise(DRYER, _seen(drum_lamp="normal", drum_turns="none", heat="none"), most=10_000)
     found = [view for view in advice.suspects if view.suspect.faults and view.suspect.faults[0] in shared]
     alone = [view for view in found if len(view.suspect.faults) == 1]
-    assert {view.suspect.faults[0] for view in alone} == shared
+    assert {DRYER.faults[view.suspect.faults[0]].whole for view in alone} == {DRYER.faults[it].whole for it in shared}
     assert all(view.consistent for view in alone)
     assert {view.things for view in advice.suspects[:10]} <= {view.things for view in alone}
     assert sum(view.share for view in alone) > 0.8

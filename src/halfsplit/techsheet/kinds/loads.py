@@ -46,7 +46,7 @@ def _heater(part: PartValues, around: Surroundings) -> Stamp:
         leak = leak_branch(part, part.point("1"), part.name("case"))
         branches += [sag, leak]
         faults.append(FaultForm("grounded", "touches its case in the middle", 5.0, closed_patch(sag.name)))
-        faults.append(leaky(leak, 2.0))
+        faults.append(leaky(leak, 0.3))
     return Stamp(
         tuple(branches),
         faults=tuple(faults),

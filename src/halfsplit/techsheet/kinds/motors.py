@@ -70,7 +70,7 @@ def _motor(part: PartValues, around: Surroundings) -> Stamp:
     return Stamp(
         (*_windings(part, names, around.hertz), *_contacts(part, names), _leak(part)),
         drives=_drives(part, names, around.read_state(part.name("turns"))),
-        faults=(*_faults(names), leaky(_leak(part), 0.5)),
+        faults=(*_faults(names), leaky(_leak(part), 0.2)),
         shows={
             "speed": Shown(variable=names.running, position=YES),
             "hum": Shown(variable=names.hums, position=YES),
