@@ -108,8 +108,9 @@ def test_the_mistakes_in_the_guide_get_the_sentences_in_the_guide() -> None:
 
 def test_every_section_of_a_sheet_is_in_the_example_or_explained() -> None:
     words = {field.alias or name for name, field in SheetForm.model_fields.items()}
-    assert words - set(re.findall(r"^(\w[\w ]*):", blocks("yaml")[0], re.MULTILINE)) == {"per call"}
+    assert words - set(re.findall(r"^(\w[\w ]*):", blocks("yaml")[0], re.MULTILINE)) == {"per call", "linked"}
     assert "`per call: [cord]`" in GUIDE
+    assert "\n    linked:\n" in GUIDE
 
 
 def test_every_colour_level_and_aspect_is_named() -> None:

@@ -42,12 +42,16 @@ class Prior:
         return sum(len(suspect.faults) <= 1 for suspect in self.suspects)
 
 
-def make_prior(rates: Mapping[str, float], thing_of: Mapping[str, str]) -> Prior:
+def make_prior(
+    rates: Mapping[str, float], thing_of: Mapping[str, str], links: Mapping[tuple[str, str], float] | None = None
+) -> Prior:
     """Prior over suspects.
 
     Args:
         rates: Fault to relative rate (> 0).
         thing_of: Fault to the part or wire it belongs to; two faults of one thing are not paired.
+        links: (cause, effect) to the share of the cause's calls that have the effect too; where that makes a pair
+            likelier than chance does, it has that weight instead.
     """
     total = sum(rates.values())
     odds = {fault: FAULTY * rate / total for fault, rate in rates.items()}
@@ -56,6 +60,10 @@ def make_prior(rates: Mapping[str, float], thing_of: Mapping[str, str]) -> Prior
         for first, second in combinations(rates, 2)
         if thing_of[first] != thing_of[second]
     }
+    for (cause, effect), share in (links or {}).items():
+        pair = (cause, effect) if (cause, effect) in pairs else (effect, cause)
+        if pair in pairs:
+            pairs[pair] = max(pairs[pair], share * odds[cause])
     sick = 1.0 - NOTHING_WRONG_SHARE - NOT_ON_SHEET_SHARE
     scale = sick / (sum(odds.values()) + sum(pairs.values()))
     kept = {pair: weight * scale for pair, weight in pairs.items() if weight * scale >= LEAST_PAIR_SHARE}

@@ -84,7 +84,8 @@ class Engine:
     def prior(self) -> Prior:
         """Prior over nothing wrong, single faults and pairs."""
         faults = self.machine.faults.values()
-        return make_prior({f.name: f.rate for f in faults}, {f.name: f.thing for f in faults})
+        links = {(link.cause, link.effect): link.share for link in self.machine.linked}
+        return make_prior({f.name: f.rate for f in faults}, {f.name: f.thing for f in faults}, links)
 
     @cached_property
     def singles(self) -> Predictor:

@@ -22,6 +22,7 @@ from halfsplit.techsheet.sections.basics import (
 from halfsplit.techsheet.sections.dead_only import dead_only_points
 from halfsplit.techsheet.sections.draft import Draft, EnoughError
 from halfsplit.techsheet.sections.functions import read_complaints, read_functions
+from halfsplit.techsheet.sections.links import read_links
 from halfsplit.techsheet.sections.outlets import swapped_outlets
 from halfsplit.techsheet.sections.paper import read_nameplate, read_paper_readings
 from halfsplit.techsheet.sections.parts import part_faults, read_parts
@@ -78,6 +79,7 @@ def _build(draft: Draft) -> Machine | None:
     nameplate, readings = read_nameplate(draft, setups), read_paper_readings(draft, setups)
     crossings, swapped = swapped_outlets(parts, wires, wire_branches)
     faults = _faults(draft, parts, wires) | swapped
+    linked = read_links(draft, faults)
     _check_supply(draft)
     _check_one_way(draft)
     if draft.problems:
@@ -110,6 +112,7 @@ def _build(draft: Draft) -> Machine | None:
         functions=functions,
         complaints=complaints,
         faults=faults,
+        linked=linked,
         elements=tuple(element for stamp in stamps for element in stamp.elements),
         points=tuple(f"{part.name}.{terminal}" for part in parts.values() for terminal in part.terminals),
         chassis=chassis,

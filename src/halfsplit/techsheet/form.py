@@ -111,6 +111,9 @@ class SheetForm(Form):
     settings: dict[str, list[Text]] = Field(
         default={}, description="What can be set, and its positions, the start first."
     )
+    linked: list[Text] = Field(
+        default=[], description="Which fault brings another about, as in `vent:blocked -> thermal cut-off:open, 0.1`."
+    )
     per_call: list[Text] = Field(
         default=[], alias="per call", description="Settings that stay the same for a whole call."
     )

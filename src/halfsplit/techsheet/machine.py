@@ -104,6 +104,15 @@ class Fault:
 
 
 @dataclass(frozen=True, slots=True)
+class Link:
+    """One fault brings another about: `share` of the calls with `cause` have `effect` as well."""
+
+    cause: str
+    effect: str
+    share: float
+
+
+@dataclass(frozen=True, slots=True)
 class Function:
     """What a person sees it do, and what of the solution that is; with a `cycle`, on the average over it."""
 
@@ -181,6 +190,7 @@ class Machine:
     cautions: tuple[str, ...] = ()
     dead_only: Mapping[str, str] = field(default_factory=dict)
     powers: Mapping[str, Shown] = field(default_factory=dict)
+    linked: tuple[Link, ...] = ()
 
     def title_of(self, thing: str) -> str:
         """A part or wire in words."""

@@ -49,3 +49,26 @@ def test_about_one_call_in_twenty_has_two_faults() -> None:
     prior = make_prior(many, {name: name for name in many})
     singles, pairs = prior.shares[1 : prior.singles].sum(), prior.shares[prior.singles :].sum()
     assert pairs / (singles + pairs) == pytest.approx(0.05, abs=0.005)
+
+
+def test_a_pair_linked_by_cause_is_as_likely_as_the_link_says_and_all_still_adds_up() -> None:
+    # Of the calls with a grounded heater a third have the lamp open too, not FAULTY times a third.
+    prior = make_prior(RATES, THINGS, {("heater:grounded", "lamp:open"): 0.3})
+    shares = dict(zip((suspect.name for suspect in prior.suspects), prior.shares, strict=True))
+    assert shares["heater:grounded + lamp:open"] / shares["heater:grounded"] == pytest.approx(0.3)
+    assert prior.shares.sum() + prior.not_on_sheet == pytest.approx(1.0, abs=1e-12)
+
+
+def test_a_link_the_other_way_round_weighs_by_its_own_cause() -> None:
+    prior = make_prior(RATES, THINGS, {("lamp:open", "heater:grounded"): 0.3})
+    shares = dict(zip((suspect.name for suspect in prior.suspects), prior.shares, strict=True))
+    assert shares["heater:grounded + lamp:open"] / shares["lamp:open"] == pytest.approx(0.3)
+
+
+def test_a_link_weaker_than_chance_and_one_to_a_fault_that_is_not_there_change_nothing() -> None:
+    weak = {
+        ("heater:open", "lamp:open"): 1e-6,
+        ("heater:open", "gone:open"): 0.5,
+        ("heater:open", "heater:grounded"): 0.5,
+    }
+    assert make_prior(RATES, THINGS, weak).shares == pytest.approx(PRIOR.shares)
