@@ -50,11 +50,13 @@ def eliminate(mesh: Numbers, gone: int, carried: int = 0) -> Gone:
     inverse = np.empty((gone, *mesh.shape[2:]), dtype=mesh.dtype)
     with np.errstate(divide="ignore", invalid="ignore"):  # a floating point divides by zero; it is refused below
         for k in range(gone):
-            row = work[k, k + 1 :]
-            np.divide(1.0, row[: columns - carried - k - 1].sum(axis=0), out=inverse[k])
-            share = row * inverse[k]
+            row, total = work[k, k + 1 :], inverse[k]
+            np.add.reduce(row[: columns - carried - k - 1], axis=0, out=total)
+            np.divide(1.0, total, out=total)
+            share = row * total
             if k + 1 < free:
-                work[k + 1 :, k + 1 :] += row[: free - k - 1, None] * share
+                rest = work[k + 1 :, k + 1 :]
+                np.add(rest, row[: free - k - 1, None] * share, out=rest)
             row[...] = share
     if not np.isfinite(inverse).all():
         raise CircuitError(
@@ -69,7 +71,7 @@ def share_of_rest(made: Gone) -> Numbers:
     gone = len(made.shares)
     mean = made.shares[:, gone:].copy()
     for k in range(gone - 2, -1, -1):
-        mean[k] += (made.shares[k, k + 1 : gone, None] * mean[k + 1 :]).sum(axis=0)
+        mean[k] += np.add.reduce(made.shares[k, k + 1 : gone, None] * mean[k + 1 :], axis=0)
     return mean
 
 
@@ -98,6 +100,6 @@ def at_poles(mesh: Numbers, free: int, volts: Numbers) -> Numbers:
     put = np.empty((len(mesh), free + 2, *columns), dtype=mesh.dtype)
     put[:, :free] = mesh[:, :free]
     poles = mesh[:, free:]
-    put[:, free] = poles.sum(axis=1)
-    (poles * volts).sum(axis=1, out=put[:, free + 1])
+    put[:, free] = np.add.reduce(poles, axis=1)
+    np.add.reduce(poles * volts, axis=1, out=put[:, free + 1])
     return put

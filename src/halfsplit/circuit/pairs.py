@@ -22,6 +22,7 @@ from halfsplit.circuit.singles import Suspects, admittances, together
 from halfsplit.circuit.starmesh import Numbers, point_volts, reduce
 
 _PLAIN_COLUMNS = 1024
+_PAIRS_WITHIN = 120
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,7 +57,7 @@ def pair_volts(made: Suspects, rows: Index | None = None, *, reuse: bool = False
     run = _Run(made, {id(group): places_of(made, group) for group in made.groups}, reuse)
     for cut, mesh, weights in leaves(made, _Weights.of(made, wanted)):
         if len(cut.groups) == 1:
-            yield _within(made, cut, mesh, weights.by_points)
+            yield from _within(made, cut, mesh, weights.by_points)
         else:
             yield _between(run, cut, mesh, weights.by_points)
     yield from _plain(made, wanted)
@@ -104,17 +105,19 @@ class _Run:
         return self.rooms[name][:size].reshape(shape)
 
 
-def _within(made: Suspects, cut: Cut, mesh: Numbers, weights: Numbers) -> Block:
+def _within(made: Suspects, cut: Cut, mesh: Numbers, weights: Numbers) -> Iterator[Block]:
     """Pairs inside one group, single faults included: all its points stand for every pair."""
     (group,), free, columns = cut.groups, len(cut.points), made.base.shape[1]
     one, other = np.triu_indices(len(group.suspects))
-    first, second = group.suspects[one], group.suspects[other]
-    put, held = two_of(made, cut, mesh, first, second)
-    found = share_of_rest(eliminate(put, free, 1))[:, 1]
-    volts = np.ascontiguousarray(found.transpose(2, 1, 0)) @ weights[:, :free]
-    volts += held.T @ weights[:, free:]
-    base = np.repeat(np.arange(columns), len(first))
-    return Block(base, np.tile(first, columns), np.tile(second, columns), volts.reshape(len(base), -1))
+    for start in range(0, len(one), _PAIRS_WITHIN):
+        some = slice(start, start + _PAIRS_WITHIN)
+        first, second = group.suspects[one[some]], group.suspects[other[some]]
+        put, held = two_of(made, cut, mesh, first, second)
+        found = share_of_rest(eliminate(put, free, 1))[:, 1]
+        volts = np.ascontiguousarray(found.transpose(2, 1, 0)) @ weights[:, :free]
+        np.add(volts, held.T @ weights[:, free:], out=volts)
+        at = np.repeat(np.arange(columns), len(first))
+        yield Block(at, np.tile(first, columns), np.tile(second, columns), volts.reshape(len(at), weights.shape[2]))
 
 
 def _between(run: _Run, cut: Cut, mesh: Numbers, weights: Numbers) -> Block:
