@@ -110,7 +110,8 @@ def _outputs(part: PartValues, drives: str) -> tuple[Branch, ...]:
         condition: Condition = when(drives, YES)
         made += [
             Branch(part.branch(f"{phase}-out"), inner, part.point(phase), _INSIDE_OHM, dc_ohm=1e9, condition=condition),
-            Branch(part.branch(f"{phase}-leaks"), inner, part.point(phase), 1e9),
+            # Not from behind the source: with the plug out and its lead off, the terminal would seem live.
+            Branch(part.branch(f"{phase}-leaks"), middle, part.point(phase), 1e9),
             Branch(part.branch(f"{phase}-back"), back, middle, 1e-3),
         ]
     return tuple(made)

@@ -1,10 +1,11 @@
 """The inverter and its motor: three equal windings, none of which may be missing, and never a number while live."""
 
+import numpy as np
 import pytest
 
 from halfsplit.circuit import read_ohms
 from halfsplit.errors import InputError
-from halfsplit.predict import Predictor, candidates, expected
+from halfsplit.predict import Predictor, candidates, expected, is_dead
 from halfsplit.trade import NOTHING_WRONG, Measure, Mode
 from tests.unit.techsheet.kinds.tiny import machine, settled, symptoms, told
 
@@ -41,6 +42,17 @@ def test_its_windings_read_alike_and_an_open_one_spoils_two_of_three_readings() 
     assert read_ohms(settled(found, "dead", "motor:grounded"), (("motor.V", "case.G"),))[0, 0] == pytest.approx(
         12.5, rel=0.01
     )
+
+
+def test_with_the_plug_out_and_its_motor_unplugged_its_phases_are_dead() -> None:
+    """And so an ohmmeter may go there: it finds nothing between them."""
+    lifted = "[plug out, lift inverter.U-motor.U, lift inverter.V-motor.V, lift inverter.W-motor.W]"
+    found = machine(
+        "inverter", ("dead: {says: unplugged, steps: [plug out]}", f"dead: {{says: apart, steps: {lifted}}}")
+    )
+    assert is_dead(Predictor(found, (NOTHING_WRONG,)), found.setups["dead"])
+    pairs = (("inverter.U", "inverter.V"), ("inverter.U", "inverter.N"))
+    assert np.isinf(expected(Predictor(found, (NOTHING_WRONG,)), pairs, "ohms", found.setups["dead"]).mean).all()
 
 
 @pytest.mark.parametrize("mode", ["volts", "low-z", "amps"])
