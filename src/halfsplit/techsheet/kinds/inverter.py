@@ -44,7 +44,7 @@ def _inverter(part: PartValues, around: Surroundings) -> Stamp:
     """Mains on L and N, the motor on U, V and W."""
     watts, volts = part.power("power")
     line, neutral = part.point("L"), part.point("N")
-    idle, load, drives = part.branch("idle"), part.branch("load"), part.branch("drives")
+    idle, load, drives, awake = (part.branch(name) for name in ("idle", "load", "drives", "awake"))
     enough = Threshold(idle, "amps", _WAKES_SHARE * _IDLE_SHARE * watts / volts)
     told, line_in = _told(part, around)
     branches = (
@@ -60,7 +60,11 @@ def _inverter(part: PartValues, around: Surroundings) -> Stamp:
             Source(part.branch(phase), part.point(f"~{phase}"), part.point(f"~{phase}0"), _phasor(place))
             for place, phase in enumerate(PHASES)
         ),
-        drives=(*line_in.drives, Drive(drives, ((enough,),), (enough,), _WAKES_S, told, told)),
+        drives=(
+            *line_in.drives,
+            Drive(awake, ((enough,),), (enough,), _WAKES_S),
+            Drive(drives, ((enough,),), (enough,), _WAKES_S, told, told),
+        ),
         faults=(
             FaultForm("dead", "does not wake", 12.0, open_patch(idle, load)),
             FaultForm("deaf", "is awake and drives nothing", 5.0, (Patch("pin", drives, position=NO),)),
@@ -69,6 +73,7 @@ def _inverter(part: PartValues, around: Surroundings) -> Stamp:
                 for phase in PHASES
             ),
         ),
+        shows={"awake": Shown(variable=awake, position=YES)},
         elements=(Element("box", line, neutral, idle),),
         terminals=tuple(dict.fromkeys(("L", "N", *PHASES, *line_in.terminals))),
         dead_only=dict.fromkeys(PHASES, WHY),
@@ -154,7 +159,8 @@ def _motor(part: PartValues, around: Surroundings) -> Stamp:
 KINDS = (
     Kind(
         "inverter",
-        "Inverter with mains on L and N that drives a motor at U, V and W, where nothing is read on a live machine.",
+        "Inverter with mains on L and N that drives a motor at U, V and W, where nothing is read on a live machine. It "
+        "shows `awake`, as its light does if it has one.",
         (
             Attribute("power", "power", "What it takes while its motor runs, at its voltage."),
             Attribute("drives", "state", "When it is told to drive its motor, as in `cycle spin`.", optional=True),

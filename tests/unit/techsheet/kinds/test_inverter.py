@@ -9,22 +9,22 @@ from halfsplit.predict import Predictor, candidates, expected, is_dead
 from halfsplit.trade import NOTHING_WRONG, Measure, Mode
 from tests.unit.techsheet.kinds.tiny import machine, settled, symptoms, told
 
-#                   turn    rest
+#                   turn    light   rest
 SYMPTOMS = {
-    "sound": "normal, none",
-    "inverter:dead": "none, none",
-    "inverter:deaf": "none, none",
-    "inverter:U-dead": "none, none",
-    "inverter:V-dead": "none, none",
-    "inverter:W-dead": "none, none",
-    "motor:U-open": "none, none",
-    "motor:V-open": "none, none",
-    "motor:W-open": "none, none",
+    "sound": "normal, normal, none",
+    "inverter:dead": "none, none, none",
+    "inverter:deaf": "none, normal, none",
+    "inverter:U-dead": "none, normal, none",
+    "inverter:V-dead": "none, normal, none",
+    "inverter:W-dead": "none, normal, none",
+    "motor:U-open": "none, normal, none",
+    "motor:V-open": "none, normal, none",
+    "motor:W-open": "none, normal, none",
     # A real inverter may trip on it; only ohms to the case tell for sure.
-    "motor:grounded": "normal, none",
-    "motor:seized": "none, none",
-    "rotor:jammed": "none, none",
-    "inverter.V-motor.V:open": "none, none",
+    "motor:grounded": "normal, normal, none",
+    "motor:seized": "none, normal, none",
+    "rotor:jammed": "none, normal, none",
+    "inverter.V-motor.V:open": "none, normal, none",
 }
 PAIRS = (("motor.U", "motor.V"), ("motor.V", "motor.W"), ("motor.W", "motor.U"))
 
@@ -86,11 +86,11 @@ LINKED = (
 
 def test_one_that_a_board_tells_by_a_line_drives_only_while_the_line_and_its_return_are_good() -> None:
     assert symptoms(machine("inverter", *LINKED), "board", "board.TX-inverter.RX", "board.0V-inverter.0V") == {
-        "sound": "normal, none",
-        "board:dead": "none, none",
-        "board:spin-open": "none, none",
-        "board.TX-inverter.RX:open": "none, none",
-        "board.0V-inverter.0V:open": "none, none",
+        "sound": "normal, normal, none",
+        "board:dead": "none, normal, none",
+        "board:spin-open": "none, normal, none",
+        "board.TX-inverter.RX:open": "none, normal, none",
+        "board.0V-inverter.0V:open": "none, normal, none",
     }
 
 
