@@ -1,7 +1,8 @@
 """The checks worth thinking of: where a technician would put the probes, in which setup.
 
 On a dead machine: across every part (both ways where it conducts one way only) and along every wire, and from each
-terminal-block screw to every point it reaches through closed contacts (so a string can be split in half). On a live
+terminal-block screw to every point it reaches through closed contacts (so a string can be split in half). What the
+paper's own table of readings asks for, as between the pins of a connector, is always among them. On a live
 one: the supply at outlet and terminal block, and across every part, with the meter on direct volts where those stand;
 and along every wire under load, since a joint of 0.2 Ω hides in the leads of an ohmmeter but drops 4.5 V at 22.5 A.
 Amps, with a clamp, where a part acts on its current (the safety valve of a gas oven): volts and ohms hardly tell an
@@ -26,6 +27,7 @@ DROP_AMPS = 2.0
 """A wire with less is no load to find a bad joint by (common practice, no source)."""
 _AS_GOOD_AS_MOST = 0.9
 _EITHER: tuple[Mode, Mode] = ("dc", "volts")
+_PAPER_MODES: tuple[Mode, ...] = ("ohms", "volts", "dc")
 _SUPPLY_KINDS = ("outlet", "terminal block")
 _ON_CURRENT_KINDS = ("gas valve",)
 """Kinds that act on the current through them."""
@@ -44,7 +46,21 @@ def candidates(predictor: Predictor) -> tuple[Action, ...]:
     pairs = _live_pairs(predictor)
     direct = _direct_pairs(predictor, pairs, live)
     volts = [Measure(pair, "dc" if pair in direct else "volts", setup.name) for setup in live for pair in pairs]
-    return (*looks, *ohms, *volts, *_under_load(predictor, live))
+    measured = [*ohms, *volts]
+    return (*looks, *measured, *_on_paper(predictor, measured), *_under_load(predictor, live))
+
+
+def _on_paper(predictor: Predictor, already: list[Measure]) -> list[Action]:
+    """Rows of the paper's table that are not there already, whichever way round."""
+    machine = predictor.machine
+    there = {(frozenset(it.points), it.mode, it.setup) for it in already}
+    return [
+        Measure(row.points, row.mode, row.setup)
+        for row in machine.readings
+        if row.mode in _PAPER_MODES
+        and set(row.points) <= set(machine.points)
+        and (frozenset(row.points), row.mode, row.setup) not in there
+    ]
 
 
 def _under_load(predictor: Predictor, live: list[Setup]) -> list[Action]:

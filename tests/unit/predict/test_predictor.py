@@ -82,3 +82,11 @@ def test_candidates_hold_what_a_technician_would_think_of() -> None:
     ):
         assert frozenset(pair) in ohms
     assert frozenset(("breaker.3", "outlet.L1")) not in ohms  # the house is live with the plug out
+
+
+def test_a_row_of_the_papers_table_is_a_candidate_though_no_part_lies_between_its_points() -> None:
+    predictor = Predictor(load_machine("front-load-washer"), (NOTHING_WRONG,))
+    found = [it for it in candidates(predictor) if isinstance(it, Measure)]
+    assert found.count(Measure(("motor board.RX", "motor board.0V"), "dc", "washing")) == 1
+    at_the_board = [it for it in found if set(it.points) == {"main board.L", "main board.N"} and it.setup == "plugged in"]
+    assert len(at_the_board) == 1  # in the table and across a part: once
