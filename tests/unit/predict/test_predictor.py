@@ -88,5 +88,7 @@ def test_a_row_of_the_papers_table_is_a_candidate_though_no_part_lies_between_it
     predictor = Predictor(load_machine("front-load-washer"), (NOTHING_WRONG,))
     found = [it for it in candidates(predictor) if isinstance(it, Measure)]
     assert found.count(Measure(("motor board.RX", "motor board.0V"), "dc", "washing")) == 1
-    at_the_board = [it for it in found if set(it.points) == {"main board.L", "main board.N"} and it.setup == "plugged in"]
+    at_the_board = [
+        it for it in found if set(it.points) == {"main board.L", "main board.N"} and it.setup == "plugged in"
+    ]
     assert len(at_the_board) == 1  # in the table and across a part: once
