@@ -19,7 +19,8 @@ from halfsplit.call.checks import (
     opened_on,
     title_of,
 )
-from halfsplit.call.ending import Ending, conflicting, things_of
+from halfsplit.call.cleared import Cleared, Turn, cleared, turns
+from halfsplit.call.ending import Ending, conflicting, things_of, title_of_things
 from halfsplit.call.engine import Engine, accept, engine_for
 from halfsplit.call.explain import Reason, in_words, suspect_says
 from halfsplit.call.tree import Branch, Node, compile_tree
@@ -36,6 +37,7 @@ __all__ = [
     "Advice",
     "Branch",
     "Case",
+    "Cleared",
     "Ending",
     "Engine",
     "MeterReading",
@@ -46,6 +48,7 @@ __all__ = [
     "ReadingOf",
     "Reason",
     "SuspectView",
+    "Turn",
     "accept",
     "access_list",
     "action_of",
@@ -53,6 +56,7 @@ __all__ = [
     "between",
     "case_schema",
     "caution_of",
+    "cleared",
     "compile_tree",
     "conflicting",
     "engine_for",
@@ -72,7 +76,9 @@ __all__ = [
     "suspect_says",
     "things_of",
     "title_of",
+    "title_of_things",
     "told",
+    "turns",
     "two_points",
     "write_case",
 ]

@@ -117,10 +117,10 @@ def _likeliest_of(weighed: Weighed, blamed: str) -> str:
 
 
 def _titles(machine: Machine, names: tuple[str, ...]) -> str:
-    return "; ".join(_title(machine, name) for name in names)
+    return "; ".join(title_of_things(machine, name) for name in names)
 
 
-def _title(machine: Machine, name: str) -> str:
+def title_of_things(machine: Machine, name: str) -> str:
     """Things changed together, in words."""
     return " and ".join(machine.title_of(thing) for thing in name.split(" + ")) if name else "nothing wrong"
 

@@ -10,7 +10,8 @@ import typer
 from halfsplit.cli.output import AsJson, SheetName, show, show_json
 
 if TYPE_CHECKING:
-    from halfsplit.call import Advice, NextCheck, Reason, SuspectView
+    from halfsplit.call import Advice, Case, NextCheck, Reason, SuspectView
+    from halfsplit.techsheet import Machine
 
 CaseName = Annotated[str, typer.Argument(metavar="CASE", help="A case file in YAML.")]
 
@@ -26,13 +27,36 @@ def suspects(
     case: CaseName,
     as_json: AsJson = False,
     most: Annotated[int, typer.Option("--most", min=1, help="How many suspects to print; JSON has all of them.")] = 12,
+    why: Annotated[
+        bool, typer.Option("--why", help="Also what is ruled out and by what, and what would change the answer.")
+    ] = False,
 ) -> None:
     """List what could explain a case, likeliest first, with reasons."""
     advice = _advice(sheet, case, most=10_000 if as_json else most)
     if as_json:
-        show_json(advice_json(sheet, advice))
+        show_json({**advice_json(sheet, advice), **(_why_json(sheet, case) if why else {})})
     else:
-        show("\n".join(suspect_lines(advice)))
+        show("\n".join([*suspect_lines(advice), *(_why_lines(sheet, case) if why else [])]))
+
+
+def _why_json(sheet: str, case: str) -> dict[str, Any]:
+    """What is ruled out and what the answer hangs on, as JSON."""
+    from halfsplit.call import cleared, turns
+
+    known = _known(sheet, case)
+    return {"cleared": [asdict(it) for it in cleared(*known)], "turns": [asdict(it) for it in turns(*known)]}
+
+
+def _why_lines(sheet: str, case: str) -> list[str]:
+    """The same for people."""
+    from halfsplit.call import cleared, title_of_things, turns
+
+    machine, known = _known(sheet, case)
+    lines = [f"Ruled out: {title_of_things(machine, it.thing)} ({'; '.join(it.by)})." for it in cleared(machine, known)]
+    return ["", *lines] + [
+        f"It hangs on this: {it.item}. Without it, likeliest: {title_of_things(machine, it.instead)}."
+        for it in turns(machine, known)
+    ]
 
 
 def next_check(sheet: SheetName, case: CaseName, as_json: AsJson = False) -> None:
@@ -46,11 +70,17 @@ def next_check(sheet: SheetName, case: CaseName, as_json: AsJson = False) -> Non
 
 
 def _advice(sheet: str, case: str, most: int) -> Advice:
-    from halfsplit.call import advise, read_case
+    from halfsplit.call import advise
+
+    return advise(*_known(sheet, case), most=most)
+
+
+def _known(sheet: str, case: str) -> tuple[Machine, Case]:
+    from halfsplit.call import read_case
     from halfsplit.techsheet import load_machine, read_text_file
 
     machine = load_machine(sheet)
-    return advise(machine, read_case(read_text_file(case), case, machine), most=most)
+    return machine, read_case(read_text_file(case), case, machine)
 
 
 def ending_json(advice: Advice) -> dict[str, Any]:
