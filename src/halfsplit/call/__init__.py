@@ -19,7 +19,7 @@ from halfsplit.call.checks import (
     opened_on,
     title_of,
 )
-from halfsplit.call.cleared import Cleared, Turn, cleared, turns
+from halfsplit.call.cleared import Cleared, Turn, cleared, origins, turns
 from halfsplit.call.ending import Ending, conflicting, things_of, title_of_things
 from halfsplit.call.engine import Engine, accept, engine_for
 from halfsplit.call.explain import Reason, in_words, suspect_says
@@ -69,6 +69,7 @@ __all__ = [
     "offered_checks",
     "one_of",
     "opened_on",
+    "origins",
     "points_for",
     "read_case",
     "show_between",

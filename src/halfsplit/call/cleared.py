@@ -52,6 +52,14 @@ def cleared(machine: Machine, case: Case) -> tuple[Cleared, ...]:
     return tuple(found)
 
 
+def origins(machine: Machine, case: Case) -> dict[str, tuple[str, ...]]:
+    """Where the rates come from: each origin with the things that have it, those of the sheet itself by name."""
+    found: dict[str, dict[str, None]] = {}
+    for fault in engine_for(machine, case).machine.faults.values():
+        found.setdefault(fault.origin, {})[fault.thing] = None
+    return {origin: tuple(things) for origin, things in found.items()}
+
+
 def _faults_of(engine: Engine) -> dict[str, list[int]]:
     """Every thing with the places of its single faults among the suspects."""
     places: dict[str, list[int]] = {}

@@ -41,18 +41,23 @@ def suspects(
 
 def _why_json(sheet: str, case: str) -> dict[str, Any]:
     """What is ruled out and what the answer hangs on, as JSON."""
-    from halfsplit.call import cleared, turns
+    from halfsplit.call import cleared, origins, turns
 
     known = _known(sheet, case)
-    return {"cleared": [asdict(it) for it in cleared(*known)], "turns": [asdict(it) for it in turns(*known)]}
+    return {
+        "cleared": [asdict(it) for it in cleared(*known)],
+        "turns": [asdict(it) for it in turns(*known)],
+        "rates_from": origins(*known),
+    }
 
 
 def _why_lines(sheet: str, case: str) -> list[str]:
     """The same for people."""
-    from halfsplit.call import cleared, title_of_things, turns
+    from halfsplit.call import cleared, origins, title_of_things, turns
 
     machine, known = _known(sheet, case)
     lines = [f"Ruled out: {title_of_things(machine, it.thing)} ({'; '.join(it.by)})." for it in cleared(machine, known)]
+    lines += [f"Rates of {len(things)} things: {origin}." for origin, things in origins(machine, known).items()]
     return ["", *lines] + [
         f"It hangs on this: {it.item}. Without it, likeliest: {title_of_things(machine, it.instead)}."
         for it in turns(machine, known)

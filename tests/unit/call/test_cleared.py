@@ -1,7 +1,7 @@
 """Which reading cleared a thing, and on which one the answer hangs."""
 
 from halfsplit.call import Case, told
-from halfsplit.call.cleared import Cleared, Turn, cleared, turns
+from halfsplit.call.cleared import Cleared, Turn, cleared, origins, turns
 from halfsplit.techsheet import load_machine
 from halfsplit.trade import Reading, Seen
 
@@ -41,3 +41,9 @@ def turns_without(case: Case) -> str:
 
     place = case.evidence.index(CUT_OFF)
     return " + ".join(advise(DRYER, case.without(place)).suspects[0].things)
+
+
+def test_rates_say_where_they_come_from() -> None:
+    found = origins(DRYER, NO_HEAT)
+    assert set(found) == {"common practice, from memory"}
+    assert "heater" in found["common practice, from memory"]
