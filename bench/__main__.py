@@ -1,7 +1,7 @@
 """Measure and print: `python -m bench` (or `make bench`), a table and then the same as JSON.
 
-Speed of the engine on the dryer, all pairs of faults at scale beside peers, and the planner on a published network that
-is not ours.
+Speed of the engine on the dryer, all pairs of faults at scale beside peers, two plies at scale, and the planner on a
+published network that is not ours.
 """
 
 import json
@@ -13,7 +13,7 @@ os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # before numpy: one core for
 
 import numpy as np
 
-from bench import scale, speed, win95pts
+from bench import ahead, scale, speed, win95pts
 
 
 def _table(figures: dict[str, float]) -> str:
@@ -23,7 +23,7 @@ def _table(figures: dict[str, float]) -> str:
 
 def main() -> None:
     """Print the table and the JSON."""
-    figures = {**speed.measure(), **scale.measure(), **win95pts.measure()}
+    figures = {**speed.measure(), **scale.measure(), **ahead.measure(), **win95pts.measure()}
     sys.stdout.write(f"{_table(figures)}\n\n")
     where = {"python": platform.python_version(), "numpy": np.__version__, "machine": platform.machine()}
     sys.stdout.write(f"{json.dumps({**where, **figures}, indent=2)}\n")
