@@ -13,21 +13,25 @@ import numpy as np
 from halfsplit.call.case import Case
 from halfsplit.call.checks import NextCheck, describe_check, offered_checks, open_proofs, opened_on
 from halfsplit.call.degrees import by_whole, says_in_degrees
-from halfsplit.call.ending import Ending, conflicts, say, verdict
+from halfsplit.call.doubt import doubted
+from halfsplit.call.ending import Ending, Verdict, conflicts, say, verdict
 from halfsplit.call.engine import Engine, Mask, Weighed, engine_for
 from halfsplit.call.explain import Reason, reasons
 from halfsplit.nextcheck import (
     Courses,
     Plan,
     Rates,
+    Worth,
     looked_at_first,
     mend_of,
     plan,
     remedies,
+    zone_minutes,
 )
 from halfsplit.predict import Real
 from halfsplit.techsheet import Machine
 from halfsplit.trade import NOT_ON_SHEET, Action, Suspect
+from halfsplit.units import show_share
 
 MOST_SHOWN = 12
 _SHORTLIST = 24
@@ -97,6 +101,9 @@ def advise(machine: Machine, case: Case, rates: Rates | None = None, most: int =
     playing = _in_play(engine, weighed)
     made = _plan(engine, case, playing, _on_call(machine, case, rates or Rates()))
     found = verdict(engine, weighed, case, made)
+    again = _read_again(engine, weighed, case, playing, found)
+    if again is not None:
+        found = Verdict("keep looking")
     idle = engine.idle_pairs(weighed.consistent())
     views = _views(engine, weighed, case, idle, most)
     checks = tuple(
@@ -110,13 +117,26 @@ def advise(machine: Machine, case: Case, rates: Rates | None = None, most: int =
         ending=found.ending,
         says=say(weighed, found, case.changed) + _over_limit(machine, case, cost),
         blamed=found.blamed,
-        next=checks[0] if checks and going_on else None,
+        next=again or (checks[0] if checks and going_on else None),
         others=checks[1:] if going_on else (),
         conflicts=conflicts(weighed, case) if found.ending == "nothing fits" else (),
         idle_pairs=float(weighed.belief.shares[idle].sum()),
         dropped=weighed.dropped,
         cost=cost,
     )
+
+
+def _read_again(engine: Engine, weighed: Weighed, case: Case, playing: _InPlay, found: Verdict) -> NextCheck | None:
+    """The reading that a part would be changed on, once more, where it is in doubt; None elsewhere."""
+    doubt = doubted(engine, weighed, case) if found.ending in ("one part", "group") and found.blamed[0] else None
+    if doubt is None:
+        return None
+    action, share = doubt
+    (it,) = engine.offers((action,), playing.pairs, playing.looks_like)
+    minutes = it.minutes + zone_minutes(engine.machine, it.zones - opened_on(engine.machine, case))
+    check = describe_check(engine, Worth(it, minutes, 0.0, 0.0), playing.shares, playing.suspects, 0.0)
+    why = f"Before anything is changed: that reading is mistaken with a share of {show_share(share)}, and it is quick."
+    return replace(check, title=f"{check.title} once more", why=why)
 
 
 def _on_call(machine: Machine, case: Case, rates: Rates) -> Rates:
