@@ -18,6 +18,10 @@ with the right thing):
   wrong", or that beside what acts only when something else has failed; 2 wrong: the wire to the door lock's contact was
   taken for the lock, and line and neutral swapped at the outlet for a main switch that does not open, since a ghost on
   a high-impedance meter reads as much.
+- electric-range: the commonest 15 only, all right. built-in-oven: the commonest 16 only, all right.
+- gas-range: the commonest 40 that a complaint tells of, 39 right or with their group; 1 wrong: a stuck bake safety
+  valve was taken for an aged igniter, fifteen times as common and glowing alike.
+- dishwasher: the commonest 40 that a complaint tells of, 37 right; 3 with a group of wash motor and capacitor.
 """
 
 from __future__ import annotations
