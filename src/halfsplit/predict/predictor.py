@@ -17,7 +17,7 @@ from numpy.typing import NDArray
 
 from halfsplit.circuit import Columns, Layout, Patch, Settled, Step, at_rest, columns, take_step
 from halfsplit.predict.carried import Carried, carry
-from halfsplit.techsheet import LIFT, PUT_BACK, Machine
+from halfsplit.techsheet import LIFT, PUT_BACK, Machine, wire_of
 from halfsplit.trade import NOTHING_WRONG, Setup, Suspect
 
 Real = NDArray[np.float64]
@@ -78,7 +78,8 @@ class Predictor:
         return settled
 
     def _columns(self, lifted: frozenset[str]) -> Columns:
-        off = tuple(Patch("open", wire) for wire in sorted(lifted))
+        branches = self.machine.network.branches if lifted else ()
+        off = tuple(Patch("open", branch.name) for branch in branches if wire_of(branch.name) in lifted)
         faults = self.machine.faults
         variants = [
             (*off, *(patch for name in suspect.faults for patch in faults[name].patches)) for suspect in self.suspects

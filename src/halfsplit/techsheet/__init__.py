@@ -21,6 +21,7 @@ from halfsplit.techsheet.kinds.base import Cycle, Element, Shown
 from halfsplit.techsheet.library import names as library_names
 from halfsplit.techsheet.machine import Complaint, Fault, Function, Machine, Nameplate, PaperReading, Part, Wire, Zone
 from halfsplit.techsheet.schema import sheet_schema
+from halfsplit.techsheet.sections.crossed import wire_of
 from halfsplit.techsheet.skeleton import FAMILIES, skeleton
 from halfsplit.techsheet.words import COLOURS, LIFT, PUT_BACK, did_you_mean
 
@@ -65,4 +66,5 @@ __all__ = [
     "skeleton",
     "steps_of",
     "text_of",
+    "wire_of",
 ]

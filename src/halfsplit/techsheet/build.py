@@ -19,6 +19,7 @@ from halfsplit.techsheet.sections.basics import (
     read_temperatures,
     read_zones,
 )
+from halfsplit.techsheet.sections.crossed import read_crossed, with_copies
 from halfsplit.techsheet.sections.dead_only import dead_only_points
 from halfsplit.techsheet.sections.draft import Draft, EnoughError
 from halfsplit.techsheet.sections.functions import read_complaints, read_functions
@@ -78,7 +79,9 @@ def _build(draft: Draft) -> Machine | None:
     per_call = read_per_call(draft)
     nameplate, readings = read_nameplate(draft, setups), read_paper_readings(draft, setups)
     crossings, swapped = swapped_outlets(parts, wires, wire_branches)
-    faults = _faults(draft, parts, wires) | swapped
+    wire_branches, crossed = read_crossed(draft, parts, wire_branches)
+    faults = _faults(draft, parts, wires) | swapped | crossed
+    faults = {name: with_copies(fault, wire_branches) for name, fault in faults.items()} if crossed else faults
     linked = read_links(draft, faults)
     _check_supply(draft)
     _check_one_way(draft)

@@ -30,6 +30,7 @@ _SHAPES: dict[str, dict[str, Any]] = {
     },
     "shares": _PHRASES,
     "rates": _PHRASES,
+    "leads": {"type": "array", "minItems": 1, "uniqueItems": True, "items": _WORD},
     "phrases": _PHRASES,
     "states": {"type": "object", "minProperties": 2, "additionalProperties": {"type": [*_WORD["type"], "null"]}},
 }
@@ -51,6 +52,7 @@ _EXAMPLES: dict[Reader, Any] = {
     "state": "drum free",
     "point": "chassis.B",
     "rates": {"open": 12},
+    "leads": ["1-2"],
     "phrases": {"door": "DS-N above 60 V"},
 }
 

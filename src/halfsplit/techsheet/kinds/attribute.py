@@ -31,6 +31,7 @@ Reader = Literal[
     "socket",
     "point",
     "rates",
+    "leads",
     "phrases",
 ]
 """How the value of an attribute is read and checked; `sections.attributes` has one function for each."""

@@ -26,6 +26,9 @@ COMMON = (
     Attribute(
         "rates", "rates", "How often it fails, as in `open: 12`, where the usual rates do not fit.", optional=True
     ),
+    Attribute(
+        "crossable", "leads", "Terminals whose leads may have been put back crossed, as in [NO-NC].", optional=True
+    ),
 )
 """Keys of every part, whatever its kind."""
 
@@ -187,6 +190,21 @@ def _phrases(draft: Draft, path: Path, written: Any) -> dict[str, str]:
     return _if_clean(draft, before, phrases)
 
 
+def _leads(draft: Draft, path: Path, written: Any) -> tuple[tuple[str, str], ...]:
+    """Pairs of terminals, each pair once."""
+    if not isinstance(written, list) or not written:
+        raise InputError(f"{quoted(str(path[-1]))} must be a list.", "Write it as in [NO-NC].")
+    pairs: list[tuple[str, str]] = []
+    before = len(draft.problems)
+    for index, text in enumerate(written):
+        with draft.noting(*path, index):
+            ends = _ends(text)
+            if any(set(ends) == set(other) for other in pairs):
+                raise InputError(f"The leads {quoted(text)} stand here twice.", "Write each pair once.")
+            pairs.append(ends)
+    return _if_clean(draft, before, tuple(pairs))
+
+
 def _rates(draft: Draft, path: Path, written: Any) -> dict[str, float]:
     """The sheet's own rates by fault."""
     rates = {}
@@ -240,5 +258,6 @@ _READERS: Mapping[Reader, Callable[[Draft, Path, Any], Any]] = {
     "socket": _known_to(Draft.terminals_of),
     "point": _text,
     "rates": _rates,
+    "leads": _leads,
     "phrases": _phrases,
 }
