@@ -64,6 +64,10 @@ class Carried:
             found[..., owner] += weight * values[..., column]
         return found
 
+    def regrouped(self, owner: Indices, weight: Real) -> Carried:
+        """The same columns with these suspects taken as ways in which others may be: of which, and how likely."""
+        return Carried(self.settled, owner[self.owner], weight[self.owner] * self.weight)
+
     def of(self, suspect: int) -> Indices:
         """The columns of one suspect, the likeliest first."""
         columns = np.flatnonzero(self.owner == suspect)

@@ -16,6 +16,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from halfsplit.circuit import Columns, Layout, Patch, Settled, Step, at_rest, columns, take_step
+from halfsplit.predict.at_times import without_at_times
 from halfsplit.predict.carried import Carried, carry
 from halfsplit.techsheet import LIFT, PUT_BACK, Machine, wire_of
 from halfsplit.trade import NOTHING_WRONG, Setup, Suspect
@@ -31,11 +32,13 @@ Result = TypeVar("Result")
 class Predictor:
     """What each of `suspects` would do in any setup of `machine`.
 
-    Results are kept by setup and question, so an instance is worth keeping; nothing else about it changes.
+    Results are kept by setup and question, so an instance is worth keeping; nothing else about it changes. One that
+    does not mix takes what comes and goes (`Fault.share`) to be there always.
     """
 
     machine: Machine
     suspects: tuple[Suspect, ...]
+    mixes: bool = True
     _replays: OrderedDict[tuple[frozenset[str], tuple[Step, ...]], Settled] = field(default_factory=OrderedDict)
     _ends: OrderedDict[tuple[frozenset[str], tuple[Step, ...]], Carried] = field(default_factory=OrderedDict)
     _answers: OrderedDict[object, object] = field(default_factory=OrderedDict)
@@ -44,6 +47,15 @@ class Predictor:
     def healthy(self) -> Predictor:
         """The same machine with nothing wrong."""
         return self if self.suspects == (NOTHING_WRONG,) else Predictor(self.machine, (NOTHING_WRONG,))
+
+    @cached_property
+    def _without(self) -> tuple[Predictor, NDArray[np.intp], Real] | None:
+        """The suspects and, after them, each again without what comes and goes: of which it is one, and how often."""
+        found = without_at_times(self.machine, self.suspects) if self.mixes else None
+        if found is None:
+            return None
+        suspects, owner, weight = found
+        return Predictor(self.machine, suspects, mixes=False), owner, weight
 
     @cached_property
     def layout(self) -> Layout:
@@ -55,7 +67,10 @@ class Predictor:
         return self._after(lifted_wires(setup), switch_steps(setup))
 
     def carried(self, setup: Setup) -> Carried:
-        """The same, and where a contact is near its threshold, how it might stand as well."""
+        """The same, and where a contact is near its threshold or a fault comes and goes, how it might stand as well."""
+        if self._without is not None:
+            wide, owner, weight = self._without
+            return wide.carried(setup).regrouped(owner, weight)
         steps = switch_steps(setup)
         key = (lifted_wires(setup), steps)
         if key not in self._ends:

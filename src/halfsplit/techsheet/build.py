@@ -11,6 +11,7 @@ from halfsplit.techsheet.document import Document, read_document
 from halfsplit.techsheet.fit import fit_around
 from halfsplit.techsheet.form import SheetForm
 from halfsplit.techsheet.machine import Fault, Machine, Part, Wire
+from halfsplit.techsheet.sections.at_times import read_at_times
 from halfsplit.techsheet.sections.basics import (
     check_currency,
     default_wire,
@@ -82,14 +83,16 @@ def _build(draft: Draft) -> Machine | None:
     wire_branches, crossed = read_crossed(draft, parts, wire_branches)
     faults = _faults(draft, parts, wires) | swapped | crossed
     faults = {name: with_copies(fault, wire_branches) for name, fault in faults.items()} if crossed else faults
+    stamps = draft.stamps.values()
+    branches = (*(branch for stamp in stamps for branch in stamp.branches), *wire_branches, *crossings)
+    branches, at_times = read_at_times(draft, branches, faults)
+    faults |= at_times
     linked = read_links(draft, faults)
     _check_supply(draft)
     _check_one_way(draft)
     if draft.problems:
         return None
-    stamps = draft.stamps.values()
     chassis = next((f"{part.name}.{part.terminals[0]}" for part in parts.values() if part.kind == "chassis"), "")
-    branches = (*(branch for stamp in stamps for branch in stamp.branches), *wire_branches, *crossings)
     poles = tuple(pole for stamp in stamps for pole in stamp.poles)
     hertz = next((stamp.hertz for stamp in stamps if stamp.hertz is not None), _HERTZ)
     sources = tuple(source for stamp in stamps for source in stamp.sources)

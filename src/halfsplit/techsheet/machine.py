@@ -77,6 +77,7 @@ class Fault:
         degree_of: Id of the one fault of which this is a degree (a joint of 2 Ω, of 20 Ω); empty if it is none.
         degree: The degree in words, as in "about 2 Ω".
         origin: Where the rate comes from.
+        share: In what share of the looks it is there at all; the others find the machine without it.
     """
 
     name: str
@@ -91,6 +92,7 @@ class Fault:
     degree_of: str = ""
     degree: str = ""
     origin: str = MEMORY
+    share: float = 1.0
 
     @property
     def whole(self) -> str:

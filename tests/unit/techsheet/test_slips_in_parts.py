@@ -42,7 +42,7 @@ SLIPS: list[tuple[Change, list[Said]]] = [
             (
                 "colour: re",
                 "A part of kind 'heater' has no 'colour'.",
-                "Known here: power, case, kind, title, zone, price, minutes, rates.",
+                "Known here: power, case, kind, title, zone, price, minutes, rates, intermittent, crossable.",
             )
         ],
     ),

@@ -27,6 +27,12 @@ COMMON = (
         "rates", "rates", "How often it fails, as in `open: 12`, where the usual rates do not fit.", optional=True
     ),
     Attribute(
+        "intermittent",
+        "phrases",
+        "Faults that come and go: when, and how often then, as in `open: air warm, 60 %`.",
+        optional=True,
+    ),
+    Attribute(
         "crossable", "leads", "Terminals whose leads may have been put back crossed, as in [NO-NC].", optional=True
     ),
 )

@@ -48,6 +48,7 @@ class Draft:
     stamps: dict[str, Stamp] = field(default_factory=dict)
     rates: dict[str, dict[str, float]] = field(default_factory=dict)
     crossable: dict[str, tuple[tuple[str, str], ...]] = field(default_factory=dict)
+    intermittent: dict[str, dict[str, str]] = field(default_factory=dict)
     missing: set[str] = field(default_factory=set)
     unsure_settings: set[str] = field(default_factory=set)
     unsure_parts: set[str] = field(default_factory=set)

@@ -63,6 +63,7 @@ def _part(draft: Draft, name: str) -> Part | None:
         draft.unsure_parts.add(name)
         return None
     draft.rates[name] = common.get("rates") or {}
+    draft.intermittent[name] = common.get("intermittent") or {}
     draft.crossable[name] = common.get("crossable") or ()
     title, zone, price, minutes = (common.get(key) for key in ("title", "zone", "price", "minutes"))
     stamp = draft.stamps[name]
