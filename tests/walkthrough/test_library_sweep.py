@@ -18,6 +18,7 @@ with the right thing):
   wrong", or that beside what acts only when something else has failed; 2 wrong: the wire to the door lock's contact was
   taken for the lock, and line and neutral swapped at the outlet for a main switch that does not open, since a ghost on
   a high-impedance meter reads as much.
+- microwave, front-load-washer, inverter-refrigerator: the commonest 15 only, all right or with their group.
 - electric-range: the commonest 15 only, all right. built-in-oven: the commonest 16 only, all right.
 - gas-range: the commonest 40 that a complaint tells of, 39 right or with their group; 1 wrong: a stuck bake safety
   valve was taken for an aged igniter, fifteen times as common and glowing alike.
