@@ -17,19 +17,21 @@ from halfsplit.trade import Mode, Setup, Suspect
 
 @dataclass(frozen=True, slots=True)
 class OtherState:
-    """What the meter would show with a contact the other way, where something is decided by a hair.
+    """What the meter would show with a contact the other way, or without a fault that comes and goes.
 
     Attributes:
         share: How likely the machine stands so.
         moved: What stands otherwise, by name.
         value: In the mode's unit; infinity is OL.
         spread: One standard deviation.
+        away: Whether it is a fault that comes and goes which is not there.
     """
 
     share: float
     moved: tuple[str, ...]
     value: float
     spread: float
+    away: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,12 +94,12 @@ def meter_reading(
         ways=ways,
         lifts=lifts,
         ways_say=ways_say(machine, ways, lifts, reading),
-        others=_others(value),
+        others=_others(machine, value),
         turned=float(turned.mean[0, 0]),
     )
 
 
-def _others(value: Expected) -> tuple[OtherState, ...]:
+def _others(machine: Machine, value: Expected) -> tuple[OtherState, ...]:
     carried = value.carried
     if carried is None:
         return ()
@@ -107,6 +109,7 @@ def _others(value: Expected) -> tuple[OtherState, ...]:
             carried.moved(column),
             float(value.mean[0, column]),
             float(value.spread[0, column]),
+            any(name in machine.faults for name in carried.moved(column)),
         )
         for column in value.columns_of(0)
         if column != 0

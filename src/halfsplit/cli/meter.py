@@ -86,11 +86,15 @@ def _meter_line(found: MeterReading) -> str:
 def _other_lines(found: MeterReading) -> list[str]:
     from halfsplit.units import show_reading, show_share
 
-    return [
-        f"It is near a threshold: with {', '.join(other.moved)} the other way "
-        f"(in {show_share(other.share)} of machines) it is {show_reading(other.value, found.mode)}."
-        for other in found.others
-    ]
+    lines = []
+    for other in found.others:
+        share, shown = show_share(other.share), show_reading(other.value, found.mode)
+        if other.away:
+            lines.append(f"The fault comes and goes: in {share} of looks it is {shown}.")
+        else:
+            moved = ", ".join(other.moved)
+            lines.append(f"It is near a threshold: with {moved} the other way (in {share} of machines) it is {shown}.")
+    return lines
 
 
 def _others_json(found: MeterReading) -> list[dict[str, Any]]:
@@ -98,6 +102,7 @@ def _others_json(found: MeterReading) -> list[dict[str, Any]]:
         {
             "share": other.share,
             "moved": list(other.moved),
+            "away": other.away,
             "value": None if isinf(other.value) else other.value,
             "spread": other.spread,
         }

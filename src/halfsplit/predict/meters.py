@@ -17,7 +17,7 @@ import numpy as np
 from halfsplit.circuit import HIGH_IMPEDANCE_OHM, LOW_IMPEDANCE_OHM, Settled, Wave, read_amps, read_waves
 from halfsplit.errors import InputError
 from halfsplit.predict.predictor import Predictor, Real
-from halfsplit.techsheet import Element, Machine
+from halfsplit.techsheet import Element, Machine, wire_of
 from halfsplit.trade import Mode
 
 Pairs = tuple[tuple[str, str], ...]
@@ -35,7 +35,15 @@ def _volts(show: Callable[[Wave], Real], meter_ohm: float) -> Reader:
 
 def _amps(predictor: Predictor, blocks: tuple[Settled, ...], pairs: Pairs) -> Real:
     branches = tuple(branch_between(predictor.machine, pair) for pair in pairs)
-    return np.stack([read_amps(block, branches) for block in blocks])
+    amps = np.stack([read_amps(block, branches) for block in blocks])
+    copies: dict[str, list[str]] = {}
+    for branch in predictor.machine.network.branches:
+        if (wire := wire_of(branch.name)) != branch.name:
+            copies.setdefault(wire, []).append(branch.name)
+    for row, wire in enumerate(branches):  # the clamp stays around a lead whose end is on another terminal
+        for name in copies.get(wire, ()):
+            amps[:, row] += np.stack([read_amps(block, (name,))[0] for block in blocks])
+    return amps
 
 
 def _watts(predictor: Predictor, blocks: tuple[Settled, ...], pairs: Pairs) -> Real:

@@ -4,6 +4,7 @@ import numpy as np
 import pytest
 
 from halfsplit.call import Case, Engine
+from halfsplit.call.ask import meter_reading
 from halfsplit.predict import Predictor, expected, levels
 from halfsplit.predict.evidence import density
 from halfsplit.techsheet import Machine
@@ -83,6 +84,14 @@ def test_seen_to_heat_when_warm_and_later_not_it_is_the_one_that_comes_and_goes(
     assert share[AT_TIMES] > 3.0 * share[OPEN]
     consistent = dict(zip(weighed.suspects, weighed.consistent(), strict=True))
     assert (consistent[AT_TIMES], consistent[OPEN], consistent[NOTHING_WRONG]) == (True, False, False)
+
+
+def test_the_meter_tells_of_the_looks_without_the_fault() -> None:
+    found = machine("comesandgoes")
+    (other,) = meter_reading(found, "warm", ("heater.1", "heater.2"), "volts", AT_TIMES.faults).others
+    assert other.away
+    assert other.share == pytest.approx(0.4)
+    assert other.value == pytest.approx(117.1, abs=0.1)
 
 
 @pytest.mark.parametrize(

@@ -4,7 +4,7 @@ import pytest
 
 from halfsplit.circuit import read_ohms
 from halfsplit.predict import Predictor, expected
-from halfsplit.trade import Suspect
+from halfsplit.trade import NOTHING_WRONG, Suspect
 from tests.unit.techsheet.kinds.tiny import amps, machine, settled, symptoms, told
 
 #                        heat    light   heat open  light shut
@@ -50,6 +50,13 @@ def test_leads_of_two_parts_on_one_wire_can_both_be_crossed() -> None:
     at = settled(found, "open", "door:crossed-NO-NC", "heater:crossed-1-2")
     assert amps(at, f"{WIRE}~door:crossed-NO-NC~heater:crossed-1-2") == pytest.approx(8.3, rel=0.03)
     assert amps(at, WIRE) < 1e-3
+
+
+def test_a_clamp_stays_around_the_lead_whose_end_is_elsewhere() -> None:
+    found = machine("crossed")
+    suspects = (NOTHING_WRONG, Suspect(("door:crossed-NO-NC",)))
+    in_clamp = expected(Predictor(found, suspects), (("door.NO", "heater.1"),), "amps", found.setups["open"])
+    assert in_clamp.mean[0] == pytest.approx([0.0, 8.13], abs=0.02)
 
 
 def test_a_lifted_lead_is_off_on_whichever_terminal_it_ends() -> None:
