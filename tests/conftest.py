@@ -7,6 +7,7 @@ it: a check that silently never runs is worse than none.
 import os
 import shutil
 from pathlib import Path
+from typing import NoReturn
 
 import pytest
 
@@ -16,7 +17,11 @@ def find_program(*names: str, what_for: str) -> Path:
     for name in names:
         if found := shutil.which(name):
             return Path(found)
-    reason = f"{names[0]} is not installed; {what_for} needs it"
+    missing(f"{names[0]} is not installed; {what_for} needs it")
+
+
+def missing(reason: str) -> NoReturn:
+    """Fail in CI, and skip elsewhere, for want of something outside."""
     if os.environ.get("CI") == "true":
         pytest.fail(reason)
     pytest.skip(reason)

@@ -12,6 +12,7 @@ from bench.spice import InProcess, by_program, deck
 from halfsplit.circuit import columns, conducting, replay
 from halfsplit.circuit.meter import pair_impedances
 from halfsplit.circuit.starmesh import point_volts, reduce
+from tests.conftest import missing
 
 COUNT = 6
 
@@ -61,7 +62,7 @@ def test_ngspice_in_this_process_gives_the_same_volts_variant_after_variant(tiny
     try:
         inside = InProcess(tiny.layout, lines)
     except OSError:
-        pytest.skip("ngspice's library is not here")
+        missing("libngspice is not installed; comparing with ngspice in this process needs it")
     for change, expected in zip(changes, ours, strict=True):
         inside.solve(change)
         found = [inside.volts(point) for point in range(3, len(expected))]
