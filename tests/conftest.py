@@ -17,7 +17,7 @@ def find_program(*names: str, what_for: str) -> Path:
     for name in names:
         if found := shutil.which(name):
             return Path(found)
-    missing(f"{names[0]} is not installed; {what_for} needs it")
+    return missing(f"{names[0]} is not installed; {what_for} needs it")
 
 
 def missing(reason: str) -> NoReturn:
