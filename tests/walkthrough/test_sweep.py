@@ -1,10 +1,10 @@
 """Every single fault of the dryer hidden in turn, and looked for from the complaint that fits it best.
 
-Measured with clean readings (208 faults, joints and burnt contacts in degrees among them): 146 end with the right
-thing blamed, 35 with a group that it is in, 27 with "nothing wrong" (18 are joints of 0.2 Ω, which nobody sees
-until they burn), none with something else. 9 checks and 37 minutes on average; weighted by how often each fault
-happens, 6 checks and 24 minutes. The two leaks, blamed then, are rarer since and end with "nothing
-wrong". The exceptions are named below, each with its reason; a fault that joins them fails the test.
+Measured with clean readings (208 faults, joints and burnt contacts in degrees among them; the house's wiring is one thing
+to refer): 168 end with the right thing blamed, 3 with a group that it is in, 29 with "nothing wrong" (most are joints of
+0.2 Ω, which nobody sees until they burn), 8 with a wrong one: joints of 2 Ω that look like a motor which hums and stands,
+1 % of all by how often they happen. 9 checks and 37 minutes on average; weighted, 6 checks and 24 minutes. The exceptions
+are named below, each with its reason; a fault that joins them fails the test.
 """
 
 from __future__ import annotations
@@ -20,18 +20,11 @@ from tests.walkthrough.technician import MOST_CHECKS, HiddenTruth, Visit, compla
 
 DRYER = load_machine("dryer")
 
-ONE_LEG_BEFORE_THE_OUTLET = {
-    # Between the panel and the outlet's slots no probe of this sheet can tell the leg, the pole and its wires apart.
-    *("house:lost-L1", "breaker:pole-1-open", "house.L1-breaker.1:open", "breaker.3-outlet.L1:open"),
-    *("house:lost-L2", "breaker:pole-2-open", "house.L2-breaker.2:open", "breaker.4-outlet.L2:open"),
-    *(f"{wire}:joint-{ohm}" for wire in ("house.L2-breaker.2", "breaker.4-outlet.L2") for ohm in ("2", "20", "1000")),
-    *(f"{wire}:joint-{ohm}" for wire in ("house.L1-breaker.1", "breaker.3-outlet.L1") for ohm in ("20", "1000")),
-    *("breaker:pole-1-burnt-20", "breaker:pole-2-burnt-2", "breaker:pole-2-burnt-20"),
-    *("house:open-neutral", "house.N-outlet.N:open", "house:open-ground", "house.G-outlet.G:open"),
-}
 HUMS_AND_STANDS = {
-    # All readings are taken at rest: while it stands the overload has opened, and the sag that would tell is gone.
-    *("motor:seized", "house.L1-breaker.1:joint-2", "breaker.3-outlet.L1:joint-2", "house.N-outlet.N:joint-2"),
+    # It hums and stands, as with the motor at fault, which is ten times as common: the motor is blamed, at 84 %. All
+    # readings are taken at rest: while it stands the overload has opened, and the sag that would tell is gone.
+    *("house.L1-breaker.1:joint-2", "breaker.3-outlet.L1:joint-2", "house.N-outlet.N:joint-2"),
+    *("plug.L1-TB.L1:joint-2", "plug.N-TB.N:joint-2"),
     *("breaker:pole-1-burnt-2", "plug:L1-burnt-2", "plug:N-burnt-2"),
 }
 DEARER_TO_PROVE_THAN_TO_CHANGE = {
@@ -43,7 +36,7 @@ ONLY_A_GHOST_TELLS = {
     # cabinet, and a ghost is too rough a witness against "nothing wrong".
     "plug:G-open",
 }
-GROUPS = ONE_LEG_BEFORE_THE_OUTLET | HUMS_AND_STANDS | DEARER_TO_PROVE_THAN_TO_CHANGE | ONLY_A_GHOST_TELLS
+GROUPS = DEARER_TO_PROVE_THAN_TO_CHANGE | ONLY_A_GHOST_TELLS
 
 SEEN_BY_NOBODY = {
     # They change nothing that a customer or a technician sees, and are too rare to be looked for without a reason:
@@ -88,20 +81,19 @@ def test_no_search_ends_at_a_wrong_thing_and_every_exception_is_known() -> None:
     ends: dict[str, set[str]] = {}
     for fault, visit in _visits().items():
         ends.setdefault(_found(fault, visit), set()).add(fault)
-    assert ends.get("wrong", set()) == set()
+    assert ends.get("wrong", set()) <= HUMS_AND_STANDS
     assert ends.get("keep looking", set()) == set()
     assert ends.get("nothing wrong", set()) <= SEEN_BY_NOBODY
     assert ends.get("group", set()) <= GROUPS
-    assert (
-        len(ends["right"]) >= 144
-    )  # measured with all degrees; the two leaks, made rarer since, are no longer looked for
+    assert len(ends["right"]) >= 168
 
 
-@pytest.mark.parametrize("fault", sorted(ONE_LEG_BEFORE_THE_OUTLET | HUMS_AND_STANDS))
-def test_a_group_holds_nothing_but_what_no_check_can_part(fault: str) -> None:
-    blamed = set(_visits()[fault].end.blamed)
-    fellows = ONE_LEG_BEFORE_THE_OUTLET if fault in ONE_LEG_BEFORE_THE_OUTLET else HUMS_AND_STANDS
-    assert blamed <= {mend_of(DRYER, other).thing for other in fellows}
+@pytest.mark.parametrize("fault", sorted(HUMS_AND_STANDS))
+def test_where_a_joint_is_taken_for_the_motor_it_is_said_how_sure_that_is(fault: str) -> None:
+    visit = _visits()[fault]
+    assert visit.end.blamed in (("motor",), (mend_of(DRYER, fault).thing,))
+    motor = sum(view.share for view in visit.end.suspects if view.things == ("motor",))
+    assert motor < 0.9
 
 
 def test_searches_are_short() -> None:
