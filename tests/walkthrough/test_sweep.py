@@ -1,10 +1,10 @@
 """Every single fault of the dryer hidden in turn, and looked for from the complaint that fits it best.
 
-Measured with clean readings (208 faults, joints and burnt contacts in degrees among them; the house's wiring is one thing
-to refer): 168 end with the right thing blamed, 3 with a group that it is in, 29 with "nothing wrong" (most are joints of
-0.2 Ω, which nobody sees until they burn), 8 with a wrong one: joints of 2 Ω that look like a motor which hums and stands,
-1 % of all by how often they happen. 9 checks and 37 minutes on average; weighted, 6 checks and 24 minutes. The exceptions
-are named below, each with its reason; a fault that joins them fails the test.
+Measured with clean readings (208 faults, joints and burnt contacts in degrees among them; the house's wiring is one
+thing to refer): 168 end with the right thing blamed, 3 with a group that it is in, 29 with "nothing wrong" (most are
+joints of 0.2 Ω, which nobody sees until they burn), 8 with a wrong one: joints of 2 Ω that look like a motor which hums
+and stands, 1 % of all by how often they happen. 9 checks and 37 minutes on average; weighted, 6 checks and 24 minutes.
+The exceptions are named below, each with its reason; a fault that joins them fails the test.
 """
 
 from __future__ import annotations
