@@ -60,12 +60,13 @@ def test_a_clamp_stays_around_the_lead_whose_end_is_elsewhere() -> None:
 
 
 def test_a_lifted_lead_is_off_on_whichever_terminal_it_ends() -> None:
-    found = machine("crossed")
+    off = "  heater off: {says: lead lifted, steps: [lift door.NO-heater.1, door open]}\n"
+    found = machine("crossed", ("functions:\n", f"{off}functions:\n"))
     suspects = (Suspect(("door:crossed-NO-NC",)),)
     on = read_ohms(settled(found, "dead", "door:crossed-NO-NC"), (("door.NC", "heater.1"),))
     assert on[0, 0] < 0.1
-    off = expected(Predictor(found, suspects), (("door.NC", "heater.1"),), "ohms", found.setups["heater off"])
-    assert off.mean[0, 0] > 10.0
+    lifted = expected(Predictor(found, suspects), (("door.NC", "heater.1"),), "ohms", found.setups["heater off"])
+    assert lifted.mean[0, 0] > 10.0
 
 
 @pytest.mark.parametrize(
