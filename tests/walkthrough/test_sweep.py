@@ -113,7 +113,7 @@ def test_no_search_measures_live_while_a_dead_check_is_worth_making() -> None:
     assert len(without) >= 70
 
 
-def test_no_check_is_made_twice() -> None:
+def test_no_check_is_made_twice_but_a_doubtful_one_that_says_so() -> None:
     for fault, visit in _visits().items():
-        made = [check.action for check in visit.made]
+        made = [(check.action, check.title) for check in visit.made]
         assert len(made) == len(set(made)), fault
