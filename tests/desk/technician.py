@@ -88,6 +88,7 @@ class Technician:
         """From the list of calls to the first check."""
         self.page.goto("/")
         self.hand.press(self.page, self.page.get_by_role("link", name="New call"))
+        self.hand.choose(self.page, self.page.get_by_label(self.bench.machine.title, exact=True))
         self.hand.choose(self.page, self.page.get_by_label(complaint, exact=True).filter(visible=True))
         self.hand.press(self.page, self.page.get_by_role("button", name="Start the call"))
 

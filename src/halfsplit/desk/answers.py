@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import logging
 import threading
+from collections.abc import Sequence
 from itertools import product
 
 from halfsplit.call import Advice, Case, accept, advise, marked
@@ -45,19 +46,25 @@ def check_item(machine: Machine, case: Case, item: Evidence) -> None:
         accept(machine, case, item)
 
 
-def warm() -> None:
-    """Put the first question for every built-in sheet as it can stand on a call, so that no person waits for it."""
-    for name in library_names():
+_MOST_WARMED = 3
+"""So many sheets are made ready: each takes a second or two of a laptop that a person is waiting for."""
+
+
+def warm(names: Sequence[str]) -> None:
+    """Put the first question for the sheets used last, so that no person waits for it; then read all the others."""
+    for name in names[:_MOST_WARMED]:
         try:
             machine = load_machine(name)
             for positions in product(*(machine.network.variables[setting] for setting in machine.per_call)):
                 answer(machine, Case(tuple(zip(machine.per_call, positions, strict=True))))
         except HalfsplitError as error:  # whoever opens that sheet gets the same sentence on the page
             _log.warning("The built-in sheet %s could not be made ready: %s", name, error)
+    for name in library_names():
+        load_machine(name)
 
 
-def warm_in_background() -> threading.Thread:
+def warm_in_background(names: Sequence[str]) -> threading.Thread:
     """Start `warm` in a thread that does not keep the program alive."""
-    thread = threading.Thread(target=warm, name="warm", daemon=True)
+    thread = threading.Thread(target=warm, args=(names,), name="warm", daemon=True)
     thread.start()
     return thread

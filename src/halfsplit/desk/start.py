@@ -81,6 +81,8 @@ def serve(
     from halfsplit.desk.answers import warm_in_background  # noqa: PLC0415  # loads the engine
 
     prepare(home)
+    from halfsplit.desk.records import store  # noqa: PLC0415  # its tables need what was just prepared
+
     limits = {"max_request_body_size": _MOST_BODY_BYTES, "max_request_header_size": _MOST_HEADER_BYTES}
     try:
         server = create_server(make_app(), host=host, port=port, threads=_THREADS, ident="", **limits)
@@ -89,7 +91,7 @@ def serve(
             f"Port {port} on {host} cannot be listened on: {error.strerror}.", "Choose another with --port."
         ) from error
     if warm:
-        warm_in_background()
+        warm_in_background(store.sheets_in_use())
     if ready is not None:
         ready(_port(server, port))
     server.run()

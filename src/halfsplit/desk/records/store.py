@@ -17,7 +17,7 @@ from halfsplit.desk.records.models import Call, Entry, Standing
 from halfsplit.desk.records.safely import at_once, plainly
 from halfsplit.desk.records.values import CallRecord, CallSummary, NoSuchRecordError
 from halfsplit.errors import InputError
-from halfsplit.techsheet import Machine, did_you_mean, machine_from_text
+from halfsplit.techsheet import Machine, did_you_mean, library_names, machine_from_text
 from halfsplit.trade import Seen
 
 _NOTE_LENGTH = 200
@@ -81,6 +81,14 @@ def calls(before: int | None = None, most: int = 50) -> tuple[CallSummary, ...]:
         rows = rows.filter(id__lt=before)
     with plainly():
         return tuple(_summary(row, row.last or 0) for row in rows[:most])
+
+
+def sheets_in_use(most: int = 50) -> tuple[str, ...]:
+    """Built-in sheets of the last calls, the one used last first."""
+    with plainly():
+        files = Call.objects.order_by("-id").values_list("file", flat=True)[:most]
+        found = dict.fromkeys(file.removesuffix(".yaml") for file in files)
+    return tuple(name for name in found if name in library_names())
 
 
 def entries(call: int) -> tuple[EntryRecord, ...]:
