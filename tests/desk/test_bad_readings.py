@@ -8,12 +8,13 @@ import pytest
 from playwright.sync_api import Page
 
 from halfsplit.errors import InputError
-from halfsplit.techsheet import point_of
+from halfsplit.techsheet import load_machine, point_of
 from halfsplit.units import read_reading
 from tests.desk.bench import dryer
 from tests.desk.conftest import Opener, Watch
 from tests.desk.technician import Technician
 
+DRYER = load_machine("dryer")
 REFUSED = "Failed to load resource: the server responded with a status of 422 (Unprocessable Entity)"
 """The browser writes every page with such a status on its console; the status is meant."""
 
@@ -111,6 +112,7 @@ def test_a_good_free_reading_is_taken_at_any_points_and_the_form_stays_ready(tec
 def test_a_new_call_without_a_complaint_asks_for_it_and_keeps_the_rest(open_page: Opener, watch: Watch) -> None:
     page = open_page()
     page.goto("/new/")
+    page.get_by_label(DRYER.title, exact=True).check(force=True)
     page.get_by_label("3-wire").check(force=True)
     page.locator("#note").fill("4 Mill Lane <i>")
     with page.expect_navigation():

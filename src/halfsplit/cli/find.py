@@ -92,10 +92,14 @@ def _choose(question: str, choices: list[str], default: int) -> str:
         typed = _ask(f"number (Enter for {default + 1}): ").strip()
         if not typed:
             return choices[default]
+        if typed == "stop":  # or the input has ended: nobody is there to type a number
+            show("No call was started.")
+            raise typer.Exit
         if typed.isdigit() and 1 <= int(typed) <= len(choices):
             return choices[int(typed) - 1]
-        if typed in choices:
-            return typed
+        same = [choice for choice in choices if choice.casefold().rstrip(".") == typed.casefold().rstrip(".")]
+        if same:
+            return same[0]
         show(f"Type a number from 1 to {len(choices)}.")
 
 

@@ -207,3 +207,15 @@ def test_watts_at_the_plug_are_typed_without_points(terminal: Terminal) -> None:
     assert "is not a reading" in out
     again, _ = terminal("find", "--call", "1", typed="suspects\n")
     assert "the plug takes 5.2 kW" in again
+
+
+def test_an_input_that_ends_at_the_first_question_starts_no_call_and_stops(terminal: Terminal) -> None:
+    for typed in ("", "the top stays cold\n", "stop\n"):
+        out, _ = terminal("find", "dryer", typed=typed)
+        assert out.count("number (Enter for") <= 3
+        assert "No call was started." in out
+
+
+def test_a_complaint_can_be_typed_in_its_own_words(terminal: Terminal) -> None:
+    out, _ = terminal("find", "dryer", typed="\nit turns but does not heat.\nstop\n")
+    assert "Go on with: halfsplit find --call 1" in out

@@ -129,7 +129,10 @@ def test_on_two_legs_of_a_wye_nothing_is_astray_until_a_heater_touches_its_case(
         "breaker:open": "none, none",
         "breaker:deaf": "normal, normal",
         "heater:open": "none, normal",
+        "heater:drifted": "weak, normal",
         "heater:grounded": "none, none",
+        # 120 V over 20 kilohm is 6 mA, and it trips at 5.
+        "heater:leaky": "none, none",
     }
     astray = settled(found, "on").solution
     total = sum(astray.through(f"breaker:{name}")[0] for name in ("line-1", "line-2", "neutral"))
