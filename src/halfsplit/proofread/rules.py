@@ -10,9 +10,9 @@ from collections.abc import Iterator
 import numpy as np
 
 from halfsplit.heat import MeltLink
-from halfsplit.predict import contradictions, nameplate_amps
+from halfsplit.predict import contradictions, lifts_worth, nameplate_amps
 from halfsplit.proofread.bench import Bench
-from halfsplit.techsheet import Path, Tree
+from halfsplit.techsheet import PaperReading, Path, Tree
 from halfsplit.units import read_temperature, show, show_reading
 
 Doubt = tuple[Path, str, str]
@@ -109,16 +109,32 @@ def contradicted_by_the_paper(bench: Bench) -> Iterator[Doubt]:
     if both is not None and abs(both[1] - both[0]) > 0.1 * both[0]:
         yield (
             ("nameplate", "current"),
-            f"The nameplate says {show(both[0], 'A')}, but this wiring takes {show(both[1], 'A')}.",
-            "One of the two has a slip: compare the loads that work in that setup.",
+            f"The nameplate says {show(both[0], 'A')}, but this wiring takes {show(both[1], 'A')}, over a tenth off.",
+            "One of the two has a slip, or the setup is not the one with the most loads on.",
         )
     for found in contradictions(bench.machine):
         row, worked_out = found.row, show_reading(found.worked_out, found.row.mode)
         yield (
             ("readings", row.name),
             f"Between {row.points[0]} and {row.points[1]} this wiring reads {worked_out}, not what the paper says.",
-            "One of the two has a slip: follow the wires of those points on the paper.",
+            _way_out(bench, found.row) or "One of the two has a slip: follow the wires of those points on the paper.",
         )
+
+
+def _way_out(bench: Bench, row: PaperReading) -> str:
+    """For ohms with another way beside the part: the lead to lift for what the paper says; empty if none gives it."""
+    if row.mode != "ohms":
+        return ""
+    least, most = row.limits
+    setup = bench.machine.setups[row.setup]
+    for lifted in lifts_worth(bench.predictor.healthy, row.points, setup):
+        if least <= lifted.ohm <= most:
+            reads = show_reading(lifted.ohm, "ohms")
+            return (
+                f"Another part lies beside it: with the lead {lifted.wire} lifted it reads {reads}. "
+                f"If the paper means it so, give this row a setup with the step `lift {lifted.wire}`."
+            )
+    return ""
 
 
 def may_open_already(bench: Bench) -> Iterator[Doubt]:

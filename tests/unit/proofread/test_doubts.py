@@ -61,7 +61,7 @@ BROKEN = {
     "nameplate": (
         ("functions:\n", "nameplate: {current: 20 A, setup: running}\nfunctions:\n"),
         "nameplate:",
-        "The nameplate says 20 A, but this wiring takes 8.15 A.",
+        "The nameplate says 20 A, but this wiring takes 8.15 A, over a tenth off.",
     ),
     "paper": (
         ("functions:\n", "readings:\n  element: {between: [heater.1, heater.2], setup: dead, least: 40 Ω, most: 50 Ω}\n"
