@@ -13,7 +13,7 @@ from halfsplit.techsheet.form import SheetForm
 from halfsplit.techsheet.kinds import catalogue
 from halfsplit.techsheet.kinds.attribute import Attribute
 from halfsplit.techsheet.sections.attributes import COMMON
-from halfsplit.techsheet.words import did_you_mean
+from halfsplit.techsheet.words import kind_meant
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +51,8 @@ def meanings_of(word: str) -> tuple[Meaning, ...]:
     every = meanings()
     found = tuple(one for one in every if word in (one.word, one.place))
     if not found:
-        raise InputError(f"A sheet has no word {quoted(word)}.", did_you_mean(word, {one.word for one in every}))
+        known = dict.fromkeys(one.word for one in every)
+        raise InputError(f"A sheet has no word {quoted(word)}.", kind_meant(word, known))
     return found
 
 

@@ -29,6 +29,30 @@ LIFT, PUT_BACK, AS = "lift", "put back", "as"
 VERBS = (LIFT, PUT_BACK, AS)
 """Words with which a step begins that sets nothing; no setting may begin with one."""
 
+PAPER_WORDS = {
+    "element": "heater",
+    "limit": "thermostat",
+    "high limit": "thermostat",
+    "thermal fuse": "thermal cut-off",
+    "thermal link": "thermal cut-off",
+    "pilot": "neon lamp",
+    "pilot lamp": "neon lamp",
+    "neon": "neon lamp",
+    "led": "LED lamp",
+    "contactor": "relay",
+    "control": "board",
+    "control board": "board",
+    "ntc": "thermistor",
+    "rtd": "platinum sensor",
+    "fan": "shaded-pole motor",
+    "fan motor": "shaded-pole motor",
+    "push button": "switch",
+    "button": "switch",
+    "selector": "switch",
+    "bulb": "lamp",
+}
+"""What paper often calls a part, and the kind it is (common practice, from memory)."""
+
 _SAME_COLOUR = {"gray": "grey", "purple": "violet", **{code.lower(): colour for colour, code in COLOURS.items()}}
 _WIRE = re.compile(r"(\S+) (.+?\.\S+) (.+\.\S+)")
 _MOST_LISTED = 12
@@ -55,6 +79,20 @@ def did_you_mean(word: str, known: Iterable[str]) -> str:
         return f"Did you mean {quoted(near)}?"
     some = ", ".join(quoted(choice)[1:-1] for choice in choices[:_MOST_LISTED])
     return f"Known here: {some}{'…' if len(choices) > _MOST_LISTED else ''}." if choices else ""
+
+
+def kind_meant(word: str, known: Iterable[str]) -> str:
+    """A sentence that offers the kind of part a word of the paper stands for, else the nearest known one.
+
+    >>> kind_meant("Element", ["heater"]), kind_meant("haeter", ["heater"])
+    ("On paper an 'Element' is often a part of kind `heater`.", "Did you mean 'heater'?")
+    """
+    choices = list(known)
+    meant = PAPER_WORDS.get(" ".join(word.split()).casefold())
+    if meant not in choices:
+        return did_you_mean(word, choices)
+    article = "an" if word[:1].lower() in "aeiou" else "a"
+    return f"On paper {article} {quoted(word)} is often a part of kind `{meant}`."
 
 
 def tidy(text: str) -> str:

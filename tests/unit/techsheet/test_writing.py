@@ -10,6 +10,7 @@ from halfsplit.errors import InputError
 from halfsplit.predict import Predictor, levels
 from halfsplit.proofread import doubts
 from halfsplit.techsheet import FAMILIES, catalogue, meanings, meanings_of, read_sheet, skeleton
+from halfsplit.techsheet.words import PAPER_WORDS
 from halfsplit.trade import LEVELS, NOTHING_WRONG
 
 
@@ -51,6 +52,23 @@ def test_an_unknown_word_is_told_with_the_nearest() -> None:
     with pytest.raises(InputError) as caught:
         meanings_of("wiers")
     assert caught.value.right == "Did you mean 'wires'?"
+
+
+@pytest.mark.parametrize(
+    ("word", "kind"), [("limit", "thermostat"), ("thermal fuse", "thermal cut-off"), ("pilot", "neon lamp")]
+)
+def test_a_word_of_the_paper_is_told_with_the_kind_it_is(word: str, kind: str) -> None:
+    with pytest.raises(InputError) as caught:
+        meanings_of(word)
+    assert caught.value.right == f"On paper a '{word}' is often a part of kind `{kind}`."
+    text = skeleton("washer").replace("kind: lamp", f"kind: {word}")
+    _, problems = read_sheet(text, "mine.yaml")
+    assert f"`{kind}`" in problems[0].right
+
+
+def test_every_word_of_the_paper_stands_for_a_kind_that_is_there() -> None:
+    assert set(PAPER_WORDS.values()) <= set(catalogue())
+    assert not set(PAPER_WORDS) & set(catalogue())
 
 
 def test_a_file_is_never_written_over(tmp_path: Path) -> None:

@@ -13,7 +13,7 @@ from halfsplit.techsheet.kinds.base import FaultForm, Kind
 from halfsplit.techsheet.machine import Fault, Part
 from halfsplit.techsheet.sections.attributes import COMMON, read_attribute
 from halfsplit.techsheet.sections.draft import Draft
-from halfsplit.techsheet.words import did_you_mean, nearest
+from halfsplit.techsheet.words import did_you_mean, kind_meant, nearest
 
 _NAME = re.compile(r"[A-Za-z][A-Za-z0-9 /&'-]{0,59}")
 
@@ -58,7 +58,7 @@ def _part(draft: Draft, name: str) -> Part | None:
     stamped = kind is not None and _stamp(draft, name, kind, common, misspelt)
     if kind is None and isinstance(common.get("kind"), str):
         what = f"{quoted(name)} has no known kind ({quoted(common['kind'])})."
-        draft.note(("parts", name, "kind"), what, did_you_mean(common["kind"], catalogue()))
+        draft.note(("parts", name, "kind"), what, kind_meant(common["kind"], catalogue()))
     if kind is None or not stamped:
         draft.unsure_parts.add(name)
         return None
