@@ -40,7 +40,8 @@ imports: $(STAMP)
 	$(BIN)/lint-imports
 
 pytest: $(STAMP)
-	$(BIN)/python -m pytest
+	# Small matrices gain nothing from several threads, and lose much where a browser and a server run beside them.
+	OPENBLAS_NUM_THREADS=1 $(BIN)/python -m pytest
 
 bench: $(STAMP) ## measure speed and print it
 	$(BIN)/python -m bench

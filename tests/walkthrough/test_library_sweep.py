@@ -35,7 +35,7 @@ from halfsplit.techsheet import library_names, load_machine
 from tests.sheets.listed import unparted
 from tests.walkthrough.technician import HiddenTruth, Visit, complaint_of, follow
 
-HIDDEN = 15
+HIDDEN = 10
 SWEPT = tuple(sheet for sheet in library_names() if sheet != "dryer")
 MAY_SEEM_SOUND: dict[str, set[str]] = {}
 """Faults among the commonest that no function shows, by sheet."""

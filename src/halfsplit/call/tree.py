@@ -16,6 +16,7 @@ from halfsplit.call.case import Case, told
 from halfsplit.call.casefile import one_of
 from halfsplit.call.checks import NextCheck
 from halfsplit.techsheet import Machine
+from halfsplit.trade import Action, Measure, Reading
 
 DEPTH, MOST = 5, 24
 """Checks in a row, and checks in all, if nothing else is asked for."""
@@ -128,4 +129,14 @@ def _grow(machine: Machine, case: Case, depth: int, most: int) -> _Place:
 
 
 def _place(machine: Machine, case: Case, reach: float, deep: int) -> _Place:
-    return _Place(case, advise(machine, case, most=_SHOWN), reach, deep)
+    """Nothing is taken once more on paper: who reads it there knows what they read."""
+    advice = advise(machine, case, most=_SHOWN)
+    if advice.next is not None and _was_made(case, advice.next.action):
+        case = case.skip(advice.next.action)
+        advice = advise(machine, case, most=_SHOWN)
+    return _Place(case, advice, reach, deep)
+
+
+def _was_made(case: Case, action: Action) -> bool:
+    made = ((item.points, item.mode, item.setup) for item in case.evidence if isinstance(item, Reading))
+    return isinstance(action, Measure) and (action.points, action.mode, action.setup) in made

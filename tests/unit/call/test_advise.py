@@ -32,8 +32,11 @@ def test_shares_of_all_suspects_and_of_none_add_up_to_one() -> None:
     assert listed + advice.idle_pairs + advice.not_on_sheet == pytest.approx(1.0, abs=1e-9)
 
 
-def test_a_proved_part_ends_the_search() -> None:
-    advice = advise(DRYER, PROVED)
+def test_a_proved_part_ends_the_search_once_its_reading_was_taken_again() -> None:
+    again = advise(DRYER, PROVED).next
+    assert again is not None
+    assert (again.action, again.title.endswith("once more")) == (Measure(CUT_OFF, "ohms", "dead"), True)
+    advice = advise(DRYER, PROVED.plus(Reading(CUT_OFF, "ohms", "dead", float("inf"))))
     assert (advice.ending, advice.blamed, advice.next) == ("one part", ("thermal cut-off",), None)
     assert advice.says == (
         "It is the thermal cut-off: the thermal cut-off has opened, so something let it get too hot."

@@ -39,6 +39,9 @@ def test_the_first_check_is_the_one_proposed_for_the_complaint(complaint: str) -
 def test_every_node_says_what_the_engine_says_after_those_answers() -> None:
     def walk(node: Node, case: Case) -> int:
         advice = advise(DRYER, case)
+        if advice.next is not None and advice.next.title.endswith("once more"):  # not on paper
+            case = case.skip(advice.next.action)
+            advice = advise(DRYER, case)
         assert (node.ending, node.says, node.blamed) == (advice.ending, advice.says, advice.blamed)
         if node.check is None:
             assert node.cut_off == (advice.next is not None)

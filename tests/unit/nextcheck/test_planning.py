@@ -122,7 +122,7 @@ def test_most_faults_of_the_dryer_can_be_proved_by_one_check() -> None:
 
 
 def test_the_fixed_wiring_of_the_house_is_one_thing_for_a_licensed_person() -> None:
-    house = ["house:lost-L2", "breaker:pole-2-open", "house.L2-breaker.2:loose", "breaker.4-outlet.L2:open"]
+    house = ["house:lost-L2", "breaker:pole-2-open", "house.L2-breaker.2:joint-2", "breaker.4-outlet.L2:open"]
     mends = [mend_of(DRYER, name) for name in house]
     assert {mend.thing for mend in mends} == {"house"}
     assert {mend.says for mend in mends} == {TO_ELECTRICIAN}

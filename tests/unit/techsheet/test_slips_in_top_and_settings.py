@@ -49,8 +49,8 @@ SLIPS: list[tuple[Change, list[Said]]] = [
                 "remarks: n",
                 "There is no key 'remarks' here.",
                 (
-                    "Known here: sheet, title, family, about, currency, default wire, settings, per call, "
-                    "temperatures, zones, parts, wires…."
+                    "Known here: sheet, title, family, about, currency, default wire, settings, linked, per call, "
+                    "temperatures, zones, parts…."
                 ),
             )
         ],
