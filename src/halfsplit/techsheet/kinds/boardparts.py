@@ -61,18 +61,30 @@ def supplied(part: PartValues, written: Written, awake: str) -> Stamp:
 
 def fed(part: PartValues, name: str, stands: tuple[tuple[str, str], float], how: tuple[str, float]) -> Stamp:
     """A rail or a line whose ends stand at so many volts, behind so many ohms, while the board is awake."""
-    ends, volts = stands
     awake, ohm = how
-    inside, source = part.branch(name), part.branch(f"{name} source")
+    lost = f"{name}-lost", f"has lost its {name}", 2.0
+    return _source(part, name, stands, (ohm, when(awake, YES)), lost)
+
+
+def _source(
+    part: PartValues,
+    name: str,
+    stands: tuple[tuple[str, str], float],
+    inside: tuple[float, Condition],
+    lost: tuple[str, str, float],
+) -> Stamp:
+    """Two ends that stand at so many volts, behind so many ohms, while a condition holds; `lost` is how it fails."""
+    (ends, volts), (ohm, condition) = stands, inside
+    feeds, source = part.branch(name), part.branch(f"{name} source")
     high, low = f"{part.part}.~{name}+", f"{part.part}.~{name}-"
     a, b = (part.point(end) for end in ends)
     branches = (
-        Branch(inside, high, a, ohm, condition=when(awake, YES)),
+        Branch(feeds, high, a, ohm, condition=condition),
         Branch(part.branch(f"{name} back"), low, b, CONTACT_OHM),
         Branch(part.branch(f"{name} bleed"), a, b, _BLEED_OHM, tolerance=0.3),
     )
-    lost = FaultForm(f"{name}-lost", f"has lost its {name}", 2.0, open_patch(inside))
-    return Stamp(branches, faults=(lost,), terminals=ends, sources=(Source(source, high, low, direct=volts),))
+    fault = FaultForm(*lost, open_patch(feeds))
+    return Stamp(branches, faults=(fault,), terminals=ends, sources=(Source(source, high, low, direct=volts),))
 
 
 def sensed(part: PartValues, name: str, found: Input, awake: str) -> Stamp:
@@ -97,9 +109,10 @@ def sensed(part: PartValues, name: str, found: Input, awake: str) -> Stamp:
 
 def driven(part: PartValues, name: str, output: Output, rule: Condition) -> Stamp:
     """What it drives while its rule holds."""
-    a, b = (part.point(end) for end in output.ends)
     if output.how == "source":
-        return _driven_source(part, name, output, rule)
+        silent = f"{name}-open", f"gives nothing at its output {name}", 5.0
+        return _source(part, name, (output.ends, output.volts), (_SOURCE_OHM, rule), silent)
+    a, b = (part.point(end) for end in output.ends)
     ohm = _TRIAC_OHM if output.how == "triac" else CONTACT_OHM
     contact = Branch(part.branch(name), a, b, ohm, condition=rule)
     branches = (contact, *(_snubber(part, name, a, b) if output.how == "triac" else ()))
@@ -118,20 +131,6 @@ def _snubber(part: PartValues, name: str, a: str, b: str) -> tuple[Branch, ...]:
         Branch(part.branch(f"snubber {name}"), a, middle, _SNUBBER_OHM),
         Branch(part.branch(f"snubber capacitor {name}"), middle, b, _BLOCKED_OHM, farad=_SNUBBER_FARAD, tolerance=0.2),
     )
-
-
-def _driven_source(part: PartValues, name: str, output: Output, rule: Condition) -> Stamp:
-    high, low = f"{part.part}.~{name}+", f"{part.part}.~{name}-"
-    a, b = (part.point(end) for end in output.ends)
-    inside = Branch(part.branch(name), high, a, _SOURCE_OHM, condition=rule)
-    branches = (
-        inside,
-        Branch(part.branch(f"{name} back"), low, b, CONTACT_OHM),
-        Branch(part.branch(f"{name} bleed"), a, b, _BLEED_OHM, tolerance=0.3),
-    )
-    faults = (FaultForm(f"{name}-open", f"gives nothing at its output {name}", 5.0, open_patch(inside.name)),)
-    source = Source(part.branch(f"{name} source"), high, low, direct=output.volts)
-    return Stamp(branches, faults=faults, terminals=output.ends, sources=(source,))
 
 
 def shown(part: PartValues, name: str, code: Code, rule: Condition) -> Stamp:
