@@ -7,8 +7,7 @@ from typing import Annotated
 
 import typer
 
-from halfsplit.cli.output import AsJson, SheetName, show, show_json
-from halfsplit.errors import InputError
+from halfsplit.cli.output import AsJson, SheetName, show, show_json, write_file
 
 
 def add_to(app: typer.Typer) -> None:
@@ -37,7 +36,7 @@ def draw(
     strips = draw_strips(machine, View(standing=standing, probes=probes))
     read = between(machine, setup, (probes[0], probes[1])) if setup and len(probes) == 2 else None
     if out is not None:
-        _write(out, as_page(machine.title, setup, strips))
+        write_file(out, as_page(machine.title, setup, strips), over=True)
     if as_json:
         rungs = [{"name": strip.name, "words": strip.words, "svg": strip.svg} for strip in strips]
         reading = None if read is None else {"points": read.points, "mode": read.mode, "shows": read.rows[0].shows}
@@ -48,19 +47,6 @@ def draw(
         show("\n".join(strip.words for strip in strips))
     if read is not None and not as_json:
         show(show_between(read))
-
-
-def _write(out: Path, text: str) -> None:
-    """Write a file.
-
-    Raises:
-        InputError: It cannot be written.
-    """
-    try:
-        out.write_text(text, encoding="utf-8")
-    except OSError as error:
-        what = f"{str(out)!r} cannot be written ({error.strerror})."
-        raise InputError(what, "Give a place you may write to.") from None
 
 
 def access(

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import json
 import sys
+from pathlib import Path
 from typing import Annotated, Any
 
 import typer
 
-from halfsplit.errors import HalfsplitError, Problem, SheetError
+from halfsplit.errors import HalfsplitError, InputError, Problem, SheetError
 
 AsJson = Annotated[bool, typer.Option("--json", help="Print JSON instead of text.")]
 SheetName = Annotated[str, typer.Argument(metavar="SHEET", help="A built-in sheet by name, or a sheet file.")]
@@ -42,3 +43,20 @@ def fail(error: HalfsplitError, *, as_json: bool) -> int:
     else:
         sys.stderr.write("".join(f"{problem}\n" for problem in problems))
     return MISTAKE
+
+
+def write_file(out: Path, text: str, *, over: bool = False) -> None:
+    """Write a file, over another one only where `over` says so.
+
+    Raises:
+        InputError: There is one already, or it cannot be written.
+    """
+    try:
+        with out.open("w" if over else "x", encoding="utf-8") as file:
+            file.write(text)
+    except FileExistsError:
+        what = f"There is a file {str(out)!r} already."
+        raise InputError(what, "Give another name: it is not written over.") from None
+    except OSError as error:
+        what = f"{str(out)!r} cannot be written ({error.strerror})."
+        raise InputError(what, "Give a place you may write to.") from None

@@ -7,8 +7,7 @@ from typing import Annotated
 
 import typer
 
-from halfsplit.cli.output import AsJson, show, show_json
-from halfsplit.errors import InputError
+from halfsplit.cli.output import AsJson, show, show_json, write_file
 
 
 def add_to(app: typer.Typer) -> None:
@@ -27,32 +26,13 @@ def new(
 
     text = skeleton(family)
     if out is not None:
-        _write(out, text)
+        write_file(out, text)
     if as_json:
         show_json({"family": family, "file": None if out is None else str(out), "text": text})
     elif out is None:
         show(text)
     else:
         show(f"{out} is begun. Type on, and see what is said of it with: halfsplit proofread {out}")
-
-
-def _write(out: Path, text: str) -> None:
-    """Write a new file and never over another.
-
-    Raises:
-        InputError: There is one already, or it cannot be written.
-    """
-    try:
-        with out.open("x", encoding="utf-8") as file:
-            file.write(text)
-    except FileExistsError:
-        raise InputError(
-            f"There is a file {str(out)!r} already.", "Give another name: it is not written over."
-        ) from None
-    except OSError as error:
-        raise InputError(
-            f"{str(out)!r} cannot be written ({error.strerror}).", "Give a place you may write to."
-        ) from None
 
 
 def words(
