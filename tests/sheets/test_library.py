@@ -4,13 +4,18 @@ from __future__ import annotations
 
 import pytest
 
-from halfsplit.predict import contradictions, nameplate_agrees
-from halfsplit.techsheet import library_names, load_machine
+from halfsplit.predict import Predictor, contradictions, nameplate_agrees, nameplate_amps
+from halfsplit.techsheet import Machine, library_names, load_machine
+from halfsplit.trade import NOTHING_WRONG
 from tests.sheets.listed import HEALTHY, LISTED, differences, written
 
 LIBRARY = library_names()
 # The dryer's lists are older than the common form, and have a test of their own.
 COMMON_FORM = [sheet for sheet in LISTED if sheet != "dryer"]
+
+
+def _sound(machine: Machine) -> Predictor:
+    return Predictor(machine, (NOTHING_WRONG,))
 
 
 def test_every_sheet_of_the_library_has_a_list_of_symptoms() -> None:
@@ -41,9 +46,9 @@ def test_each_fault_shows_what_was_written_down_before_the_engine_ran(sheet: str
 def test_nameplate_readings_and_cautions_are_there_and_the_solver_agrees_with_them(sheet: str) -> None:
     machine = load_machine(sheet)
     assert machine.nameplate is not None
-    assert nameplate_agrees(machine)
+    assert nameplate_agrees(nameplate_amps(_sound(machine)))
     assert machine.readings
-    assert contradictions(machine) == ()
+    assert contradictions(_sound(machine)) == ()
     assert machine.cautions
 
 

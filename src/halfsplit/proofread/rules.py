@@ -10,7 +10,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from halfsplit.heat import MeltLink
-from halfsplit.predict import contradictions, lifts_worth, nameplate_amps
+from halfsplit.predict import contradictions, lifts_worth, nameplate_agrees, nameplate_amps
 from halfsplit.proofread.bench import Bench
 from halfsplit.techsheet import PaperReading, Path, Tree
 from halfsplit.units import read_temperature, show, show_reading
@@ -105,14 +105,14 @@ def never_shown(bench: Bench) -> Iterator[Doubt]:
 
 def contradicted_by_the_paper(bench: Bench) -> Iterator[Doubt]:
     """Nameplate and expected readings that the wiring as typed would not give."""
-    both = nameplate_amps(bench.machine)
-    if both is not None and abs(both[1] - both[0]) > 0.1 * both[0]:
+    both = nameplate_amps(bench.predictor)
+    if both is not None and not nameplate_agrees(both):
         yield (
             ("nameplate", "current"),
             f"The nameplate says {show(both[0], 'A')}, but this wiring takes {show(both[1], 'A')}, over a tenth off.",
             "One of the two has a slip, or the setup is not the one with the most loads on.",
         )
-    for found in contradictions(bench.machine):
+    for found in contradictions(bench.predictor):
         row, worked_out = found.row, show_reading(found.worked_out, found.row.mode)
         yield (
             ("readings", row.name),

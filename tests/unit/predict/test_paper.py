@@ -6,7 +6,9 @@ import math
 
 import pytest
 
-from halfsplit.predict import contradictions, nameplate_agrees, nameplate_amps
+from halfsplit.predict import Predictor, contradictions, nameplate_agrees, nameplate_amps
+from halfsplit.techsheet import Machine
+from halfsplit.trade import NOTHING_WRONG
 from tests.unit.techsheet.kinds.tiny import machine, told
 
 PAPER = """functions:
@@ -22,13 +24,17 @@ functions:
 """
 
 
+def _sound(machine: Machine) -> Predictor:
+    return Predictor(machine, (NOTHING_WRONG,))
+
+
 def test_a_sound_paper_agrees_with_the_solver() -> None:
     found = machine("holdin", (PAPER, ROWS))
-    both = nameplate_amps(found)
+    both = nameplate_amps(_sound(found))
     assert both is not None
     assert both == (8.4, pytest.approx(1000 / 120, rel=0.05))
-    assert nameplate_agrees(found)
-    assert contradictions(found) == ()
+    assert nameplate_agrees(nameplate_amps(_sound(found)))
+    assert contradictions(_sound(found)) == ()
     assert found.cautions == ("Live work at 120 V.",)
 
 
@@ -36,13 +42,13 @@ def test_a_paper_that_contradicts_its_wiring_is_found_out_row_by_row() -> None:
     wrong = ROWS.replace("least: 13.5 Ω, most: 15.5 Ω", "least: 20 Ω, most: 25 Ω").replace("8.4 A", "12 A")
     wrong = wrong.replace("least: OL, most: OL", "least: 0 Ω, most: 1 Ω")
     found = machine("holdin", (PAPER, wrong))
-    assert not nameplate_agrees(found)
-    rows = {row.row.name: row.worked_out for row in contradictions(found)}
+    assert not nameplate_agrees(nameplate_amps(_sound(found)))
+    rows = {row.row.name: row.worked_out for row in contradictions(_sound(found))}
     assert rows == {"element": pytest.approx(14.4, rel=0.01), "to the case": math.inf}
 
 
 def test_a_sheet_without_a_nameplate_agrees_with_none() -> None:
-    assert nameplate_agrees(machine("holdin"))
+    assert nameplate_agrees(nameplate_amps(_sound(machine("holdin"))))
 
 
 LIMITS = ("least: 13.5 Ω, most: 15.5 Ω", "least: 15.5 Ω, most: 13.5 Ω")
