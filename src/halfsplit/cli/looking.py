@@ -79,7 +79,7 @@ def access(
             }
         )
         return
-    show("\n".join(f"Caution: {caution}" for caution in machine.cautions) or "Plug out, and prove it dead, first.")
+    show("\n".join(["Plug out, and prove it dead, first.", *(f"Caution: {caution}" for caution in machine.cautions)]))
     for one in found:
         minutes = f"{one.zone.open_minutes:.0f} min to open, {one.zone.close_minutes:.0f} min to close"
         show(f"\n{one.zone.title} ({minutes})")
